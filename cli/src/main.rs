@@ -1,0 +1,2 @@
+//! The `fullshift` command.
+fn main() {}

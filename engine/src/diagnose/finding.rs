@@ -1,0 +1,112 @@
+//! One diagnostic, and the collection of a run.
+
+use super::{Code, Severity, Span};
+use serde::Serialize;
+
+/// One diagnostic as a step reports it: its places are still spans.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// What kind of finding it is.
+    pub code: &'static Code,
+    /// What is wrong, in one sentence that stands alone.
+    pub message: String,
+    /// What would be right.
+    pub help: String,
+    /// Where: the first is the place to look at, the others belong to it.
+    pub spans: Vec<Span>,
+}
+
+/// Everything found in a run, in the order in which it was found.
+#[derive(Debug, Default)]
+pub struct Findings {
+    list: Vec<Finding>,
+}
+
+/// Proof that a step reported an error; only [`Findings::stop`] makes one, so nothing fails silently.
+#[derive(Debug, PartialEq)]
+pub struct Stop(());
+
+impl Findings {
+    /// Reports one finding.
+    pub fn report(
+        &mut self,
+        code: &'static Code,
+        span: Span,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.report_at(code, vec![span], message, help);
+    }
+
+    /// Reports one finding that has several places.
+    pub fn report_at(
+        &mut self,
+        code: &'static Code,
+        spans: Vec<Span>,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.list.push(Finding { code, message: message.into(), help: help.into(), spans });
+    }
+
+    /// A `Stop` if any error was reported so far.
+    pub fn stop(&self) -> Result<(), Stop> {
+        if self.list.iter().any(|f| f.code.severity == Severity::Error) { Err(Stop(())) } else { Ok(()) }
+    }
+
+    /// Number of findings so far.
+    pub fn len(&self) -> usize {
+        self.list.len()
+    }
+
+    /// Whether nothing was found.
+    pub fn is_empty(&self) -> bool {
+        self.list.is_empty()
+    }
+
+    /// The findings, errors first, each kind in the order of its places.
+    pub fn into_sorted(mut self) -> Vec<Finding> {
+        self.list.sort_by(|a, b| {
+            (a.code.severity, &a.spans, a.code.id).cmp(&(b.code.severity, &b.spans, b.code.id))
+        });
+        self.list.dedup();
+        self.list
+    }
+}
+
+/// A finding as the user gets it: its places resolved, its line quoted.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Report {
+    /// Stable code, as `F012`.
+    pub code: &'static str,
+    /// Stable name, as `leak-check-missing`.
+    pub name: &'static str,
+    /// How bad it is.
+    pub severity: Severity,
+    /// What is wrong.
+    pub message: String,
+    /// What would be right.
+    pub help: String,
+    /// Where.
+    pub places: Vec<Place>,
+}
+
+/// A resolved place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Place {
+    /// The file, relative to the study.
+    pub file: String,
+    /// Line from 1; 0 where the file as a whole is meant.
+    pub line: u32,
+    /// Column in characters from 1; 0 where the file or the line as a whole is meant.
+    pub column: u32,
+    /// Length in characters.
+    #[serde(skip)]
+    pub length: u32,
+    /// The line as it stands in the file, cut to a readable width around the place.
+    #[serde(skip)]
+    pub excerpt: String,
+    /// Characters of the line that the excerpt leaves out on the left.
+    #[serde(skip)]
+    pub excerpt_from: u32,
+}

@@ -1,0 +1,9 @@
+//! What we say to the user about their input: where it is, what is wrong, what would be right.
+
+mod catalogue;
+mod finding;
+mod span;
+
+pub use catalogue::{CATALOGUE, Code, Severity, code};
+pub use finding::{Finding, Findings, Place, Report, Stop};
+pub use span::{FileId, Span};

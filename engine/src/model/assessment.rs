@@ -1,0 +1,242 @@
+//! The result of the whole: plain data, complete; everything printed anywhere is a view of it.
+
+use super::figure::Figure;
+use super::profile::Verdict;
+use super::step::Step;
+use super::study::LimitKind;
+use crate::diagnose::Report;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Version of the JSON form.
+pub const FORMAT_VERSION: u32 = 1;
+
+/// Everything that one run found out.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Assessment {
+    /// Version of this form.
+    pub format_version: u32,
+    /// What computed it.
+    pub program: Program,
+    /// The files it was computed from.
+    pub inputs: Vec<InputFile>,
+    /// What the study says of itself.
+    pub study: StudyHead,
+    /// What was found in the input.
+    pub findings: Vec<Report>,
+    /// Every reading, in the order of its table.
+    pub readings: Vec<ReadingResult>,
+    /// Every shift and agent, by group, worker and start.
+    pub shifts: Vec<ShiftResult>,
+    /// Every group, agent and limit.
+    pub groups: Vec<GroupResult>,
+}
+
+/// Name and version of the program.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Program {
+    /// Name.
+    pub name: &'static str,
+    /// Version.
+    pub version: &'static str,
+}
+
+/// One file that was read.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct InputFile {
+    /// Path relative to the study.
+    pub file: String,
+    /// SHA-256 of its bytes, in hexadecimal.
+    pub sha256: String,
+}
+
+/// What the study says of itself.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StudyHead {
+    /// Title.
+    pub title: String,
+    /// Site.
+    pub site: String,
+    /// Who signs.
+    pub prepared_by: String,
+    /// How ppm and mg/m3 were converted, in words.
+    pub conversion: String,
+    /// Reference period of the TWA in minutes.
+    pub reference_minutes: f64,
+}
+
+/// One reading.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReadingResult {
+    /// Name.
+    pub id: String,
+    /// Who.
+    pub worker: String,
+    /// The shift it belongs to.
+    pub shift: String,
+    /// During what.
+    pub task: String,
+    /// The substance.
+    pub agent: String,
+    /// The tube type.
+    pub tube: String,
+    /// When it began, local time.
+    pub start: String,
+    /// Minutes of drawing, where known.
+    pub drawn_minutes: Option<f64>,
+    /// The stain as the user wrote it.
+    pub stain: String,
+    /// Why it was drawn.
+    pub purpose: &'static str,
+    /// Unit of the ends.
+    pub unit: &'static str,
+    /// Lower end of the concentration.
+    pub low: f64,
+    /// Upper end; `None` where the stain went past the last mark.
+    pub high: Option<f64>,
+    /// Whether it takes part in the figures.
+    pub used: bool,
+    /// Why not.
+    pub why_not: Option<String>,
+    /// The correction chain.
+    pub trail: Vec<Step>,
+}
+
+/// One shift and agent.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ShiftResult {
+    /// Name, as `W3/2027-03-10`.
+    pub shift: String,
+    /// Who.
+    pub worker: String,
+    /// Group.
+    pub group: String,
+    /// Beginning, local time.
+    pub start: String,
+    /// End, local time.
+    pub end: String,
+    /// Length in minutes.
+    pub minutes: f64,
+    /// The substance.
+    pub agent: String,
+    /// TWA over the reference period.
+    pub twa: Figure,
+    /// The highest short-term window.
+    pub short_term: Figure,
+    /// More about that window.
+    pub short_term_window: Option<WindowResult>,
+    /// The highest single reading.
+    pub highest_reading: Figure,
+    /// Share of the minutes whose task was measured.
+    pub covered: f64,
+    /// Share of the minutes under each rule for unsampled time.
+    pub unsampled: BTreeMap<&'static str, f64>,
+    /// By task.
+    pub tasks: Vec<TaskResult>,
+    /// Against each limit.
+    pub limits: Vec<ShiftLimit>,
+}
+
+/// The highest short-term window.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WindowResult {
+    /// Beginning, local time.
+    pub start: String,
+    /// Length in minutes.
+    pub minutes: f64,
+    /// Minutes drawn through a tube.
+    pub drawn_minutes: f64,
+    /// Minutes for which a reading stands.
+    pub measured_minutes: f64,
+    /// The readings in it.
+    pub readings: Vec<String>,
+    /// Whether fewer than three tubes stand in it.
+    pub screening_only: bool,
+}
+
+/// One task of a shift.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TaskResult {
+    /// The task.
+    pub task: String,
+    /// Minutes.
+    pub minutes: f64,
+    /// The readings behind the mean.
+    pub readings: Vec<String>,
+    /// Where the mean comes from.
+    pub basis: String,
+    /// The mean.
+    pub mean: Figure,
+    /// Share of the shift's dose, by the middle values.
+    pub share_of_dose: Figure,
+}
+
+/// A shift against a limit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ShiftLimit {
+    /// Kind of limit.
+    pub kind: LimitKind,
+    /// The limit in the agent's unit.
+    pub limit: Figure,
+    /// Shift figure over limit.
+    pub ratio: Figure,
+    /// What it means.
+    pub verdict: Verdict,
+    /// Why.
+    pub because: String,
+}
+
+/// A group against a limit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GroupResult {
+    /// The group.
+    pub group: String,
+    /// The substance.
+    pub agent: String,
+    /// Kind of limit.
+    pub kind: LimitKind,
+    /// The limit in the agent's unit.
+    pub limit: Figure,
+    /// Where the user took the limit from.
+    pub source: String,
+    /// Shifts with a figure.
+    pub n: usize,
+    /// Of these, shifts whose figure is an interval.
+    pub censored: usize,
+    /// The figures by name, in the order in which they are printed.
+    #[serde(serialize_with = "by_name")]
+    pub profile: Vec<(&'static str, Figure)>,
+    /// Every rule asked for.
+    pub verdicts: Vec<RuleResult>,
+    /// Between and within workers.
+    pub workers: WorkersResult,
+}
+
+/// Between and within workers.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WorkersResult {
+    /// Workers with at least one shift figure.
+    pub workers: usize,
+    /// The figures by name.
+    #[serde(flatten)]
+    pub figures: BTreeMap<&'static str, Figure>,
+}
+
+/// What one rule says.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RuleResult {
+    /// The rule.
+    pub rule: &'static str,
+    /// Its verdict.
+    pub verdict: Verdict,
+    /// Why.
+    pub because: String,
+    /// What would settle it.
+    pub to_settle: Option<String>,
+    /// Where the rule comes from.
+    pub source: &'static str,
+}
+
+fn by_name<S: serde::Serializer>(figures: &[(&'static str, Figure)], to: S) -> Result<S::Ok, S::Error> {
+    to.collect_map(figures.iter().map(|(name, figure)| (name, figure)))
+}

@@ -1,0 +1,21 @@
+//! The things themselves: plain data, no algorithms. Constructors refuse impossible values.
+
+pub mod assessment;
+pub mod concentration;
+pub mod figure;
+pub mod named;
+pub mod profile;
+pub mod quantity;
+pub mod reading;
+pub mod shift;
+pub mod step;
+pub mod study;
+
+pub use assessment::Assessment;
+pub use concentration::{Concentration, Interval};
+pub use figure::Figure;
+pub use named::{Named, Ref};
+pub use quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
+pub use reading::{Purpose, Reading, Stain};
+pub use step::{Input, Step};
+pub use study::*;

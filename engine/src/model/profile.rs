@@ -1,0 +1,51 @@
+//! A group's lognormal profile and what the rules say about it.
+
+use super::Ref;
+use super::figure::Figure;
+use super::study::{Agent, Group};
+use serde::Serialize;
+
+/// Summary of a group's shift figures against one limit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GroupProfile {
+    /// The group.
+    pub group: Ref<Group>,
+    /// The substance.
+    pub agent: Ref<Agent>,
+    /// Number of the limit in the study.
+    pub limit: usize,
+    /// Shifts with a figure.
+    pub n: usize,
+    /// Of these, shifts whose figure is an interval rather than a point.
+    pub censored: usize,
+    /// Each shift figure as an interval, with the shift's number.
+    pub values: Vec<(usize, super::Interval)>,
+    /// The figures by name, in the order in which they are printed.
+    pub figures: Vec<(&'static str, Figure)>,
+}
+
+/// What a rule decides.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Verdict {
+    /// Below the limit.
+    Below,
+    /// Above the limit.
+    Above,
+    /// The data do not decide.
+    Undecided,
+    /// The rule cannot be applied to these data.
+    NotGiven,
+}
+
+impl Verdict {
+    /// The word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Verdict::Below => "below",
+            Verdict::Above => "above",
+            Verdict::Undecided => "undecided",
+            Verdict::NotGiven => "not given",
+        }
+    }
+}

@@ -1,0 +1,121 @@
+//! One tube drawn, as the field sheet has it.
+
+use super::Ref;
+use super::quantity::{Celsius, KiloPascal, Minutes};
+use super::study::{Pump, Task, Tube, Worker};
+use crate::diagnose::Span;
+use chrono::NaiveDateTime;
+use serde::Serialize;
+
+/// The stain as read against the printed scale, in the tube's unit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Stain {
+    /// Read from the scale: `12`.
+    At(f64),
+    /// Between two marks: `10..15`.
+    Between(f64, f64),
+    /// Less than the first mark: `<5`.
+    Below(f64),
+    /// Past the last mark: `>100`.
+    Past(f64),
+    /// A slanted stain, shortest and longest point: `8/14`.
+    Slanted(f64, f64),
+}
+
+/// Why a tube was drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Purpose {
+    /// A personal reading at a time chosen at random.
+    #[default]
+    Random,
+    /// At the time the exposure was thought highest.
+    WorstCase,
+    /// At a fixed place, not on a person.
+    Area,
+    /// Unexposed.
+    Blank,
+    /// Beside another reading.
+    Duplicate,
+}
+
+impl Purpose {
+    /// Every purpose with its word.
+    pub const WORDS: [(&'static str, Purpose); 5] = [
+        ("random", Purpose::Random),
+        ("worst-case", Purpose::WorstCase),
+        ("area", Purpose::Area),
+        ("blank", Purpose::Blank),
+        ("duplicate", Purpose::Duplicate),
+    ];
+
+    /// The word used in the readings table.
+    pub fn word(self) -> &'static str {
+        Self::WORDS.iter().find(|(_, p)| *p == self).map_or("random", |(w, _)| w)
+    }
+}
+
+/// One tube drawn: who, where, when, strokes, the stain as read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// Name, unique in the study.
+    pub id: String,
+    /// Who wore it.
+    pub worker: Ref<Worker>,
+    /// During what.
+    pub task: Ref<Task>,
+    /// Tube type.
+    pub tube: Ref<Tube>,
+    /// Pump.
+    pub pump: Ref<Pump>,
+    /// When the drawing began.
+    pub start: NaiveDateTime,
+    /// Strokes drawn.
+    pub strokes: f64,
+    /// The stain.
+    pub stain: Stain,
+    /// Lot of the tube.
+    pub lot: Option<String>,
+    /// Air temperature.
+    pub temperature: Option<Celsius>,
+    /// Relative humidity in per cent.
+    pub humidity: Option<f64>,
+    /// Air pressure.
+    pub pressure: Option<KiloPascal>,
+    /// Pre-tube used.
+    pub pre_tube: Option<String>,
+    /// Colour seen.
+    pub colour: Option<String>,
+    /// Time from the end of drawing to reading.
+    pub read_after: Option<Minutes>,
+    /// Why it was drawn.
+    pub purpose: Purpose,
+    /// Where.
+    pub place: Option<String>,
+    /// Interfering substances present, each with its ppm where known.
+    pub present: Vec<(String, Option<f64>)>,
+    /// Remark.
+    pub note: Option<String>,
+    /// Its row; [`Cells`] leads from here to the cells.
+    pub span: Span,
+    /// Columns of the table it came from.
+    pub cells: std::sync::Arc<Cells>,
+}
+
+impl Reading {
+    /// The place of one of its cells, or of the row where the table lacks the column.
+    pub fn at(&self, column: &str) -> Span {
+        self.span.cell(self.cells.field(column))
+    }
+}
+
+/// Which field of a row holds which column.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Cells(pub Vec<(String, u16)>);
+
+impl Cells {
+    /// The field that holds `column`.
+    pub fn field(&self, column: &str) -> Option<u16> {
+        self.0.iter().find(|(name, _)| name == column).map(|&(_, field)| field)
+    }
+}

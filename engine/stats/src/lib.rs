@@ -1,0 +1,10 @@
+//! Exact statistics of lognormal exposures, on plain `f64`.
+//!
+//! Pure mathematics: no word of the trade, no files, no clock, no randomness. Failure is an [`Error`]; no NaN leaves
+//! the crate.
+
+pub mod error;
+pub mod numeric;
+pub mod special;
+
+pub use error::{Error, Result};

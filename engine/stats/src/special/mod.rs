@@ -1,0 +1,3 @@
+//! Special functions: distributions with both tails.
+
+pub mod normal;
