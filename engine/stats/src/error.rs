@@ -27,7 +27,9 @@ pub enum Error {
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Error::OutsideDomain { what, value, allowed } => write!(f, "{what} is {value}; it must be {allowed}"),
+            Error::OutsideDomain { what, value, allowed } => {
+                write!(f, "{what} is {value}; it must be {allowed}")
+            }
             Error::NoConvergence { what } => write!(f, "{what} did not converge"),
         }
     }

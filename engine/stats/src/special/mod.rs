@@ -1,3 +1,6 @@
 //! Special functions: distributions with both tails.
 
+pub mod chi_squared;
+pub mod gamma;
+pub(crate) mod mills;
 pub mod normal;
