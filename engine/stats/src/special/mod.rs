@@ -3,4 +3,6 @@
 pub mod chi_squared;
 pub mod gamma;
 pub(crate) mod mills;
+pub mod noncentral_t;
 pub mod normal;
+pub mod student_t;

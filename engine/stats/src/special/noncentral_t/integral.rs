@@ -1,0 +1,216 @@
+//! One tail of the noncentral t as an integral over the logarithm of the standard deviation's share.
+
+use crate::special::gamma::stirling_remainder;
+use crate::special::mills::{FRAC_1_SQRT_2PI, is_near_zero, ratio_away, upper_near_zero};
+use crate::special::normal;
+use crate::{Error, Result};
+
+const WHAT: Error = Error::NoConvergence { what: "noncentral t integral" };
+/// Terms below this share of the sum no longer count.
+const NEGLIGIBLE: f64 = 1e-19;
+/// Two rules that agree this well mean a next rule good to the last digit.
+const AGREED: f64 = 1e-8;
+
+/// A tail and its derivatives, all to be multiplied by `exp(ln_scale)`.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Tail {
+    pub is_upper: bool,
+    pub ln_scale: f64,
+    pub value: f64,
+    /// The density of t.
+    pub per_t: f64,
+    /// The derivative of the upper tail in the noncentrality.
+    pub per_noncentrality: f64,
+}
+
+impl Tail {
+    pub fn probability(&self) -> f64 {
+        self.value * self.ln_scale.exp()
+    }
+
+    pub fn ln_probability(&self) -> f64 {
+        self.value.ln() + self.ln_scale
+    }
+}
+
+/// The smaller tail at `t`, or one of the two where neither is small.
+pub(super) fn smaller(t: f64, df: f64, noncentrality: f64) -> Result<Tail> {
+    let off = t * (1.0 - 0.25 / df) - noncentrality;
+    let first = tail(t, df, noncentrality, off > 0.0)?;
+    if first.probability() > 0.7 { tail(t, df, noncentrality, off <= 0.0) } else { Ok(first) }
+}
+
+/// The tail above (`is_upper`) or below `t`. A negative `t` is turned over first.
+pub(super) fn tail(t: f64, df: f64, noncentrality: f64, is_upper: bool) -> Result<Tail> {
+    if t < 0.0 {
+        let turned = tail(-t, df, -noncentrality, !is_upper)?;
+        return Ok(Tail { is_upper, ..turned });
+    }
+    let integrand = Integrand { t, df, noncentrality, sign: if is_upper { -1.0 } else { 1.0 } };
+    let sums = integrand.settled_sums()?;
+    let normaliser = (df / std::f64::consts::PI).sqrt() * (-stirling_remainder(0.5 * df)).exp();
+    Ok(Tail {
+        is_upper,
+        ln_scale: sums.reference,
+        value: normaliser * sums.tail,
+        per_t: normaliser * sums.per_t,
+        per_noncentrality: normaliser * sums.per_noncentrality,
+    })
+}
+
+/// `Phi(sign (t e^u - delta)) exp(-(nu/2)(e^(2u) - 1 - 2u))` as a function of `u`.
+struct Integrand {
+    t: f64,
+    df: f64,
+    noncentrality: f64,
+    sign: f64,
+}
+
+#[derive(Debug, Clone, Copy, Default)]
+struct Sums {
+    reference: f64,
+    tail: f64,
+    per_t: f64,
+    per_noncentrality: f64,
+}
+
+impl Sums {
+    fn add(&mut self, (tail, density, share): (f64, f64, f64)) {
+        self.tail += tail;
+        self.per_noncentrality += density;
+        self.per_t += density * share;
+    }
+
+    fn scaled(mut self, step: f64, reference: f64) -> Sums {
+        self.tail *= step;
+        self.per_t *= step;
+        self.per_noncentrality *= step;
+        self.reference = reference;
+        self
+    }
+
+    fn joined(self, other: Sums) -> Sums {
+        Sums {
+            reference: 0.0,
+            tail: self.tail + other.tail,
+            per_t: self.per_t + other.per_t,
+            per_noncentrality: self.per_noncentrality + other.per_noncentrality,
+        }
+    }
+}
+
+impl Integrand {
+    /// The exponent of the chi part and the argument of the normal part at `u`, with `e^u`.
+    fn parts(&self, u: f64) -> (f64, f64, f64) {
+        let (grown, share) = if u.abs() < 0.35 {
+            let grown = u.exp_m1();
+            (grown, 1.0 + grown)
+        } else {
+            let share = u.exp();
+            (share - 1.0, share)
+        };
+        let exponent = -0.5 * self.df * (2.0 * (grown - u) + grown * grown);
+        (exponent, self.sign * (self.t * share - self.noncentrality), share)
+    }
+
+    /// Logarithm of the integrand at `u`, its first and second derivative.
+    fn log_and_slopes(&self, u: f64) -> (f64, f64, f64) {
+        let (exponent, x, share) = self.parts(u);
+        let pull = self.sign * self.t * share;
+        let hazard = normal::hazard_lower(x);
+        let square = share * share;
+        let slope = self.df * (1.0 - square) + pull * hazard;
+        let curvature = -2.0 * self.df * square + pull * hazard * (1.0 - pull * (hazard + x));
+        (exponent + normal::log_lower(x), slope, curvature)
+    }
+
+    /// The `u` of the peak, roughly, with logarithm and curvature there. Newton's method kept inside a bracket.
+    fn peak(&self) -> (f64, f64, f64) {
+        let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
+        let mut u = 0.0;
+        let mut best = (u, 0.0, -2.0 * self.df);
+        for _ in 0..200 {
+            let (log, slope, curvature) = self.log_and_slopes(u);
+            let bend = if curvature < 0.0 { curvature } else { -2.0 * self.df };
+            best = (u, log, bend);
+            if slope > 0.0 {
+                low = u
+            } else {
+                high = u
+            }
+            let mut step = -slope / bend;
+            if step.abs() * (-bend).sqrt() < 0.05 {
+                break;
+            }
+            step = step.clamp(-2.0, 2.0);
+            if !(u + step > low && u + step < high) {
+                step = 0.5 * (low + high) - u;
+            }
+            u += step;
+        }
+        best
+    }
+
+    /// A first step that resolves the peak and, where it shows, the flank of the normal part.
+    fn first_step(&self, log: f64, curvature: f64) -> f64 {
+        let mut sharpest = -curvature;
+        if self.noncentrality > 0.0 {
+            let flank = (self.noncentrality / self.t).ln();
+            let (exponent, _, share) = self.parts(flank);
+            if exponent > log - 40.0 {
+                sharpest = sharpest.max(self.noncentrality.powi(2) + 2.0 * self.df * share * share);
+            }
+        }
+        1.1 / sharpest.sqrt()
+    }
+
+    /// Tail term, density term and `e^u` at `u`, all over `exp(reference)`.
+    fn term(&self, u: f64, reference: f64) -> (f64, f64, f64) {
+        let (exponent, x, share) = self.parts(u);
+        let chi = exponent - reference;
+        if x < 0.0 && !is_near_zero(x) {
+            let density = FRAC_1_SQRT_2PI * (chi - 0.5 * x * x).exp();
+            return (density * ratio_away(-x), density, share);
+        }
+        let weight = chi.exp();
+        let density = if x < 39.0 { FRAC_1_SQRT_2PI * (-0.5 * x * x).exp() } else { 0.0 };
+        let lower = if is_near_zero(x) { upper_near_zero(-x) } else { 1.0 - density * ratio_away(x) };
+        (weight * lower, weight * density, share)
+    }
+
+    /// Terms at `start`, `start + step`, ... summed until they no longer count.
+    fn one_way(&self, start: f64, step: f64, reference: f64, floor: f64, sums: &mut Sums) -> Result<()> {
+        for k in 0..4_000_000_u32 {
+            let term = self.term(start + step * f64::from(k), reference);
+            sums.add(term);
+            if term.0 <= NEGLIGIBLE * sums.tail.max(floor) && k > 0 {
+                return Ok(());
+            }
+        }
+        Err(WHAT)
+    }
+
+    /// The trapezoidal sum on the grid `at + k step`, for all whole `k`, without the factor `step`.
+    fn grid(&self, at: f64, step: f64, reference: f64, floor: f64) -> Result<Sums> {
+        let mut sums = Sums::default();
+        self.one_way(at, step, reference, floor, &mut sums)?;
+        self.one_way(at - step, -step, reference, floor, &mut sums)?;
+        Ok(sums)
+    }
+
+    fn settled_sums(&self) -> Result<Sums> {
+        let (at, reference, curvature) = self.peak();
+        let mut step = self.first_step(reference, curvature);
+        let mut sums = self.grid(at, step, reference, 0.0)?;
+        for _ in 0..22 {
+            let between = self.grid(at + 0.5 * step, step, reference, sums.tail)?;
+            let agreed = (sums.tail - between.tail).abs() <= AGREED * (sums.tail + between.tail);
+            sums = sums.joined(between);
+            step *= 0.5;
+            if agreed && sums.tail > 0.0 {
+                return Ok(sums.scaled(step, reference));
+            }
+        }
+        Err(WHAT)
+    }
+}
