@@ -6,5 +6,6 @@
 pub mod error;
 pub mod numeric;
 pub mod special;
+pub mod workers;
 
 pub use error::{Error, Result};

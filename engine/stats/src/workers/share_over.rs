@@ -1,0 +1,196 @@
+//! The share of workers whose own figure lies above a limit.
+
+use super::components::VarianceComponents;
+use super::pivots::{Point, grid};
+use super::repeats::{Repeats, outside};
+use super::within_limits::checked;
+use crate::Result;
+use crate::numeric::root;
+use crate::special::normal;
+
+const WHAT: &str = "limit of the share of workers above";
+
+/// Largest distance, in standard deviations between workers, that is told from "all on one side".
+const FARTHEST: f64 = 37.0;
+
+/// Grids tried in turn until the next one agrees.
+const GRIDS: [usize; 4] = [32, 48, 96, 192];
+
+/// What the grids must agree to, as a probability.
+const AGREEMENT: f64 = 1e-8;
+
+/// Which figure of a worker is held against the limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum OwnFigure {
+    /// The worker's own percentile, with this share of the worker's values below it.
+    Percentile(f64),
+    /// The worker's own arithmetic mean of the values before taking logarithms.
+    Mean,
+}
+
+impl OwnFigure {
+    /// How far the logarithm of the figure lies above the worker's own location.
+    fn above_location(self, within_sd: f64) -> Result<f64> {
+        match self {
+            OwnFigure::Percentile(share) => Ok(normal::quantile(share)? * within_sd),
+            OwnFigure::Mean => Ok(0.5 * within_sd * within_sd),
+        }
+    }
+}
+
+/// How far the limit lies above the middle worker's own figure, in standard deviations between workers.
+///
+/// `U = (limit - (location + a)) / s_b`, with a the distance from a worker's location to the figure: `z_p s_w` for a
+/// percentile, `s_w^2/2` for the mean. Infinite of either sign where the fitted spread between workers is nil. `limit` is a
+/// logarithm.
+///
+/// Source: BOHS and NVvA, Testing Compliance with Occupational Exposure Limits for Airborne Substances, 2011 (from memory).
+pub fn distance_to_limit(fit: &VarianceComponents, limit: f64, figure: OwnFigure) -> Result<f64> {
+    let gap = checked_limit(limit)? - fit.location - figure.above_location(fit.within.sqrt())?;
+    Ok(if fit.is_at_boundary() { f64::INFINITY.copysign(gap) } else { gap / fit.between.sqrt() })
+}
+
+/// The share of workers whose own figure lies above a limit, as fitted: `Phi(-U)` of [`distance_to_limit`].
+///
+/// ```
+/// use fullshift_stats::workers::{OwnFigure, VarianceComponents, share_over};
+/// // The 95th percentile of the middle worker 0.84 deviations below the limit: one worker in five above it (Phi(-0.84) = 0.2005).
+/// let fit = VarianceComponents { location: 0.0, location_error: 0.1, between: 0.25, within: 1.0, ln_likelihood: 0.0 };
+/// let share = share_over(&fit, 1.644854 + 0.84 * 0.5, OwnFigure::Percentile(0.95))?;
+/// assert!((share - 0.2005).abs() < 5e-5);
+/// # Ok::<(), fullshift_stats::Error>(())
+/// ```
+pub fn share_over(fit: &VarianceComponents, limit: f64, figure: OwnFigure) -> Result<f64> {
+    Ok(normal::upper(distance_to_limit(fit, limit, figure)?))
+}
+
+/// The lower limit of the share of workers whose own figure lies above `limit`.
+///
+/// The `1 - confidence` quantile of the generalised pivot of the share: the variances as in
+/// [`between_sd_lower`](super::between_sd_lower), the location normal about the weighted mean they imply. Computed by
+/// quadrature on grids that are refined until the confidence reached agrees to 1e-8. `limit` is a logarithm, `confidence` is
+/// between 0 and 1, one-sided.
+///
+/// Coverage: approximate; the measured table is in the handbook (*Between and within workers*).
+///
+/// Sources: K. Krishnamoorthy and T. Mathew, J. Agric. Biol. Environ. Stat. 7 (2002) 440-451; K. Krishnamoorthy,
+/// T. Mathew and G. Ramachandran, Ann. Occup. Hyg. 51 (2007) 397-406; both approximate the unbalanced case through the
+/// plain mean of the worker means, which is not needed here.
+///
+/// Fails with `OutsideDomain` for a confidence or percentile that is none or a limit that is not finite.
+pub fn share_over_lower(repeats: &Repeats, limit: f64, figure: OwnFigure, confidence: f64) -> Result<f64> {
+    distance_to_limit_upper(repeats, limit, figure, confidence).map(normal::upper)
+}
+
+/// The upper limit of the share of workers whose own figure lies above `limit`; see [`share_over_lower`].
+pub fn share_over_upper(repeats: &Repeats, limit: f64, figure: OwnFigure, confidence: f64) -> Result<f64> {
+    distance_to_limit_lower(repeats, limit, figure, confidence).map(normal::upper)
+}
+
+/// The lower limit of [`distance_to_limit`]: that of the share's upper limit. Minus infinity where the share may be 1.
+pub fn distance_to_limit_lower(
+    repeats: &Repeats,
+    limit: f64,
+    figure: OwnFigure,
+    confidence: f64,
+) -> Result<f64> {
+    distance_at(repeats, limit, figure, 1.0 - checked(confidence)?)
+}
+
+/// The upper limit of [`distance_to_limit`]: that of the share's lower limit. Infinite where the share may be 0.
+pub fn distance_to_limit_upper(
+    repeats: &Repeats,
+    limit: f64,
+    figure: OwnFigure,
+    confidence: f64,
+) -> Result<f64> {
+    distance_at(repeats, limit, figure, checked(confidence)?)
+}
+
+fn checked_limit(limit: f64) -> Result<f64> {
+    if limit.is_finite() { Ok(limit) } else { Err(outside("limit, as a logarithm", limit, "finite")) }
+}
+
+/// The distance below which its confidence distribution holds the chance `wanted`.
+fn distance_at(repeats: &Repeats, limit: f64, figure: OwnFigure, wanted: f64) -> Result<f64> {
+    OwnLimits::of(repeats, limit)?.distance_at(figure, wanted)
+}
+
+/// Limits of several figures of the same data against the same limit, on one set of grids.
+pub(crate) struct OwnLimits<'a> {
+    repeats: &'a Repeats,
+    limit: f64,
+    first: Vec<Point>,
+    second: Vec<Point>,
+}
+
+impl<'a> OwnLimits<'a> {
+    pub fn of(repeats: &'a Repeats, limit: f64) -> Result<OwnLimits<'a>> {
+        let limit = checked_limit(limit)?;
+        Ok(OwnLimits { repeats, limit, first: grid(repeats, GRIDS[0])?, second: grid(repeats, GRIDS[1])? })
+    }
+
+    /// The distance to the limit with its lower and upper limits.
+    pub fn distance(
+        &self,
+        fit: &VarianceComponents,
+        figure: OwnFigure,
+        confidence: f64,
+    ) -> Result<(f64, f64, f64)> {
+        let confidence = checked(confidence)?;
+        Ok((
+            distance_to_limit(fit, self.limit, figure)?,
+            self.distance_at(figure, 1.0 - confidence)?,
+            self.distance_at(figure, confidence)?,
+        ))
+    }
+
+    fn distance_at(&self, figure: OwnFigure, wanted: f64) -> Result<f64> {
+        let above_origin = self.limit - self.repeats.origin();
+        let mut distances = Distances::of(&self.first, above_origin, figure)?;
+        let mut finer = Distances::of(&self.second, above_origin, figure)?;
+        for points in &GRIDS[2..] {
+            let found = distances.quantile(wanted)?;
+            if found.is_infinite() || (finer.below(found) - wanted).abs() < AGREEMENT {
+                return Ok(found);
+            }
+            distances = finer;
+            finer = Distances::of(&grid(self.repeats, *points)?, above_origin, figure)?;
+        }
+        finer.quantile(wanted)
+    }
+}
+
+/// Confidence distribution of the distance to the limit.
+struct Distances {
+    /// Probability, spread between, gap from the weighted mean's figure to the limit, and the gap's standard error.
+    points: Vec<(f64, f64, f64, f64)>,
+}
+
+impl Distances {
+    fn of(grid: &[Point], limit: f64, figure: OwnFigure) -> Result<Distances> {
+        let place = |point: &Point| -> Result<(f64, f64, f64, f64)> {
+            let gap = limit - point.location - figure.above_location(point.within_sd)?;
+            Ok((point.probability, point.between_sd, gap, point.location_error))
+        };
+        Ok(Distances { points: grid.iter().map(place).collect::<Result<_>>()? })
+    }
+
+    /// Chance that the gap is at most `distance` times the spread between workers.
+    fn below(&self, distance: f64) -> f64 {
+        let reach = |sd: f64| if sd == 0.0 { 0.0 } else { distance * sd };
+        self.points.iter().map(|&(p, sd, gap, error)| p * normal::lower((reach(sd) - gap) / error)).sum()
+    }
+
+    fn quantile(&self, wanted: f64) -> Result<f64> {
+        if self.below(-FARTHEST) >= wanted {
+            return Ok(f64::NEG_INFINITY);
+        }
+        if self.below(FARTHEST) <= wanted {
+            return Ok(f64::INFINITY);
+        }
+        let excess = |distance: f64| self.below(distance) - wanted;
+        let (low, high) = root::bracket(WHAT, 0.0, 1.0, (-FARTHEST, FARTHEST), excess)?;
+        root::brent(WHAT, 1e-11, low, high, excess)
+    }
+}
