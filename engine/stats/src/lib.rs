@@ -3,9 +3,11 @@
 //! Pure mathematics: no word of the trade, no files, no clock, no randomness. Failure is an [`Error`]; no NaN leaves
 //! the crate.
 
+pub mod censored;
 pub mod error;
 pub mod numeric;
 pub mod special;
+pub mod verify;
 pub mod workers;
 
 pub use error::{Error, Result};
