@@ -28,7 +28,7 @@ pub fn brent(
     if fb == 0.0 {
         return Ok(b);
     }
-    if !(fa.is_sign_positive() != fb.is_sign_positive()) || fa.is_nan() || fb.is_nan() {
+    if (fa > 0.0) == (fb > 0.0) || fa.is_nan() || fb.is_nan() {
         return Err(Error::NoConvergence { what });
     }
     let (mut c, mut fc) = (a, fa);

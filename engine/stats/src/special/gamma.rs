@@ -67,7 +67,7 @@ fn allowed(a: f64, x: f64) -> Result<()> {
             allowed: "above 0 and at most 1e9",
         });
     }
-    if !(x >= 0.0) {
+    if x.is_nan() || x < 0.0 {
         return Err(Error::OutsideDomain { what: "gamma argument", value: x, allowed: "0 or more" });
     }
     Ok(())

@@ -1,0 +1,40 @@
+//! Which tables there are, and which function answers which: one line each.
+
+use super::{Inputs, special};
+use serde_json::Value;
+
+/// What a function answers to the inputs of one row.
+pub type Answer = crate::Result<Value>;
+type Function = fn(&Inputs) -> Answer;
+
+macro_rules! table {
+    ($id:literal) => {
+        include_str!(concat!("../../../../fixtures/published/", $id, ".json"))
+    };
+}
+
+/// The tables, in the order in which they are shown.
+pub(super) const TABLES: &[&str] = &[
+    table!("normal-tails"),
+    table!("normal-quantile"),
+    table!("student-t-tails"),
+    table!("chi-squared-tails"),
+    table!("chi-squared-quantile"),
+];
+
+/// The functions by the name that stands in a table's `function`.
+const FUNCTIONS: &[(&str, Function)] = &[
+    ("normal_tails", special::normal_tails),
+    ("normal_quantile", special::normal_quantile),
+    ("student_t_tails", special::student_t_tails),
+    ("chi_squared_tails", special::chi_squared_tails),
+    ("chi_squared_quantile", special::chi_squared_quantile),
+    ("noncentral_t_tails", special::noncentral_t_tails),
+    ("noncentral_t_quantile", special::noncentral_t_quantile),
+    ("noncentrality", special::noncentrality),
+];
+
+/// The function of this name.
+pub(super) fn function(name: &str) -> Option<Function> {
+    FUNCTIONS.iter().find(|(known, _)| *known == name).map(|(_, function)| *function)
+}
