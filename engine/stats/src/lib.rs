@@ -6,6 +6,7 @@
 pub mod censored;
 pub mod error;
 pub mod numeric;
+pub mod posterior;
 pub mod special;
 pub mod verify;
 pub mod workers;

@@ -48,18 +48,6 @@ pub(crate) fn truncated(low: f64, high: f64, width: f64) -> Truncated {
     }
 }
 
-/// ln P(low < Z < high) alone.
-pub(crate) fn log_probability(low: f64, high: f64, width: f64) -> f64 {
-    if low + high < 0.0 {
-        return log_probability(-high, -low, width);
-    }
-    match way(low, width) {
-        Way::Plain => plain_log_probability(low, high),
-        Way::Narrow => narrow(low, width).log_probability,
-        Way::Remote => remote(low, width).log_probability,
-    }
-}
-
 enum Way {
     Narrow,
     Remote,
@@ -85,9 +73,13 @@ fn upper(x: f64) -> f64 {
     0.5 * libm::erfc(x * FRAC_1_SQRT_2)
 }
 
+/// ln P(low < Z < high) where neither end is remote nor the interval narrow; its middle is not negative.
 fn plain_log_probability(low: f64, high: f64) -> f64 {
+    if low >= 0.0 {
+        return (upper(low) - upper(high)).ln();
+    }
     let outside = upper(-low) + upper(high);
-    if outside < 0.5 { (-outside).ln_1p() } else { (upper(low) - upper(high)).ln() }
+    if outside < 0.5 { (-outside).ln_1p() } else { (1.0 - outside).ln() }
 }
 
 fn plain(low: f64, high: f64) -> Truncated {

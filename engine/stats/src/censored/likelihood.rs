@@ -1,7 +1,8 @@
 //! The log-likelihood of a censored lognormal sample, with its first and second derivatives in (mu, ln sigma).
 
-use super::interval::{log_probability, truncated};
-use super::sample::{Group, Sample};
+use super::interval::truncated;
+use super::log_product::LogProduct;
+use super::sample::Sample;
 
 const LN_SQRT_2PI: f64 = 0.918_938_533_204_672_8;
 
@@ -50,13 +51,22 @@ pub(crate) fn derivatives(sample: &Sample, at: Point) -> Derivatives {
 
 /// The log-likelihood alone.
 pub(crate) fn log_likelihood(sample: &Sample, at: Point) -> f64 {
-    let sigma = at.tau.exp();
-    let (value, ..) = exact_part(sample, at, sigma);
-    let each = |g: &Group| {
-        let (low, high) = ((g.low - at.mu) / sigma, (g.high - at.mu) / sigma);
-        g.count * log_probability(low, high, (g.high - g.low) / sigma)
-    };
-    value + sample.groups.iter().map(each).sum::<f64>()
+    log_likelihood_of_exact(sample, at) + log_likelihood_of_groups(sample, at.mu, at.tau.exp())
+}
+
+/// The part of the exact values in the log-likelihood.
+pub(crate) fn log_likelihood_of_exact(sample: &Sample, at: Point) -> f64 {
+    exact_part(sample, at, at.tau.exp()).0
+}
+
+/// The part of the intervals in the log-likelihood.
+pub(crate) fn log_likelihood_of_groups(sample: &Sample, mu: f64, sigma: f64) -> f64 {
+    let scale = 1.0 / sigma;
+    let mut product = LogProduct::new();
+    for g in &sample.groups {
+        product.multiply((g.low - mu) * scale, (g.high - mu) * scale, (g.high - g.low) * scale, g.count);
+    }
+    product.ln()
 }
 
 /// Log-likelihood of the exact values, their number, the sum of z over it and the sum of z^2.

@@ -12,7 +12,7 @@ const HALVINGS: usize = 60;
 ///
 /// `sigma` is the maximum-likelihood figure, which divides by n: without censoring `mu` is the mean of the logarithms and
 /// `sigma` the square root of their sum of squares over n, not over n - 1. What divides by n - 1 there, and stays right under
-/// censoring, is [`restricted`](super::restricted).
+/// censoring, is [`Restricted`](super::Restricted).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fit {
     /// Mean of the natural logarithms.

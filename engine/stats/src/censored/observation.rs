@@ -23,7 +23,7 @@ impl Observation {
     /// assert!(Observation::between(5.0, 2.0).is_err());
     /// ```
     pub fn between(low: f64, high: f64) -> Result<Self> {
-        if !(low >= 0.0 && low < f64::INFINITY) {
+        if !(0.0..f64::INFINITY).contains(&low) {
             return Err(outside("lower bound of an observation", low, "zero or a positive finite number"));
         }
         if !(high > 0.0 && high >= low) {

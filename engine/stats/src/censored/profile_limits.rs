@@ -2,7 +2,7 @@
 
 use super::likelihood::{Derivatives, Point, derivatives};
 use super::maximum::maximum;
-use super::quantity::{Curve, Limit, Limits, Quantity, confidence_quantile};
+use super::quantity::{Curve, Limit, Limits, Quantity, probability_quantile};
 use super::sample::Sample;
 use super::support::require_maximum;
 use crate::{Error, Result};
@@ -34,7 +34,7 @@ impl<'a> ProfileLikelihood<'a> {
     /// Accuracy: 1e-9 relative against the closed forms without censoring, and against
     /// `fixtures/published/censored-profile.json` (mpmath). The *method* is approximate: with few values the true
     /// confidence is below the stated one; its measured coverage stands in the handbook page on censored samples, and
-    /// [`matched_limits`](super::matched_limits) does better.
+    /// [`InvariantLimits`](super::InvariantLimits) do better.
     /// Source: Venzon and Moolgavkar, Appl. Statist. 37 (1988) 87-94.
     /// Fails with `OutsideDomain` for a confidence or a quantity out of range. A side on which the data set no bound is
     /// [`Limit::Unbounded`].
@@ -52,7 +52,7 @@ impl<'a> ProfileLikelihood<'a> {
     /// ```
     pub fn limits(&self, quantity: Quantity, confidence: f64) -> Result<Limits> {
         let curve = Curve::new(self.sample, quantity)?;
-        let z = confidence_quantile(confidence)?;
+        let z = probability_quantile(confidence)?;
         Ok(Limits {
             estimate: curve.value(self.sample, curve.psi(self.peak)),
             lower: self.limit(curve, -z)?,

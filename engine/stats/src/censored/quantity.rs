@@ -3,8 +3,8 @@
 use super::likelihood::Point;
 use super::observation::outside;
 use super::sample::Sample;
+use crate::Result;
 use crate::special::normal;
-use crate::{Error, Result};
 
 /// A figure of a lognormal distribution.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -68,7 +68,7 @@ impl Curve {
             Quantity::Mean => Curve::Mean,
             Quantity::Percentile(p) => Curve::Percentile { z: normal::quantile(p)? },
             Quantity::Exceedance(limit) if limit > 0.0 && limit < f64::INFINITY => {
-                Curve::Exceedance { log_limit: sample.to_log(limit) }
+                Curve::Exceedance { log_limit: sample.log_of(limit) }
             }
             Quantity::Exceedance(limit) => {
                 return Err(outside("value to be exceeded", limit, "a positive finite number"));
@@ -123,7 +123,7 @@ impl Curve {
     /// The quantity that belongs to `psi`, unbounded where double precision cannot hold it.
     pub(crate) fn value(self, sample: &Sample, psi: f64) -> Limit {
         let value = match self {
-            Curve::Percentile { .. } | Curve::Mean => sample.from_log(psi),
+            Curve::Percentile { .. } | Curve::Mean => sample.value_of(psi),
             Curve::Exceedance { .. } => normal::lower(psi),
             Curve::Spread => psi.exp().exp(),
         };
@@ -136,7 +136,7 @@ impl Curve {
             Curve::Exceedance { .. } => normal::quantile(value),
             Curve::Spread if value > 1.0 && value < f64::INFINITY => Ok(value.ln().ln()),
             Curve::Spread => Err(outside("geometric standard deviation", value, "above 1 and finite")),
-            _ if value > 0.0 && value < f64::INFINITY => Ok(sample.to_log(value)),
+            _ if value > 0.0 && value < f64::INFINITY => Ok(sample.log_of(value)),
             _ => Err(outside("value", value, "a positive finite number")),
         }
     }
@@ -151,11 +151,8 @@ impl Curve {
     }
 }
 
-/// The standard normal quantile of a confidence between 0 and 1.
-pub(crate) fn confidence_quantile(confidence: f64) -> Result<f64> {
-    normal::quantile(confidence).map_err(|_| Error::OutsideDomain {
-        what: "confidence",
-        value: confidence,
-        allowed: "between 0 and 1, both excluded",
-    })
+/// The standard normal quantile of a confidence or probability between 0 and 1.
+pub(crate) fn probability_quantile(probability: f64) -> Result<f64> {
+    let allowed = "between 0 and 1, both excluded";
+    normal::quantile(probability).map_err(|_| outside("confidence or probability", probability, allowed))
 }

@@ -83,18 +83,40 @@ impl Sample {
         self.exact.count + groups.map(|g| g.count).sum::<f64>()
     }
 
+    /// How many observations are exact.
+    pub(crate) fn exact_count(&self) -> f64 {
+        self.exact.count
+    }
+
+    /// Mean and standard deviation of mu given sigma, from the exact values under a flat prior.
+    pub(crate) fn location_given(&self, sigma: f64) -> (f64, f64) {
+        (self.exact.mean, sigma / self.exact.count.sqrt())
+    }
+
+    /// The standard deviation of the logarithms, with n - 1, if all values are exact.
+    pub(crate) fn standard_deviation(&self) -> Option<f64> {
+        self.is_complete().then(|| (self.exact.squares / (self.exact.count - 1.0)).sqrt())
+    }
+
+    /// The lowest value that lies in every interval, if there is one.
+    pub(crate) fn common_point(&self) -> Option<f64> {
+        let low = self.sorted.iter().map(Observation::low).fold(0.0, f64::max);
+        let high = self.sorted.iter().map(Observation::high).fold(f64::INFINITY, f64::min);
+        (low <= high).then_some(low)
+    }
+
     /// Whether every observation is exact.
     pub fn is_complete(&self) -> bool {
         self.groups.is_empty()
     }
 
     /// A value on the measurement scale as a centred logarithm.
-    pub(crate) fn to_log(&self, value: f64) -> f64 {
+    pub(crate) fn log_of(&self, value: f64) -> f64 {
         centred(value, self.reference)
     }
 
     /// A centred logarithm as a value on the measurement scale.
-    pub(crate) fn from_log(&self, log: f64) -> f64 {
+    pub(crate) fn value_of(&self, log: f64) -> f64 {
         let factor = log.exp();
         if factor.is_finite() && factor > f64::MIN_POSITIVE {
             self.reference * factor
@@ -179,7 +201,7 @@ mod tests {
     fn values_at_the_ends_of_the_number_range_have_finite_logarithms() {
         let sample = Sample::of_values(&[1e-300, 1e300, 5e-324]).unwrap();
         assert!(sample.exact.mean.is_finite() && sample.exact.squares.is_finite());
-        assert!((sample.from_log(sample.to_log(1e300)) / 1e300 - 1.0).abs() < 1e-12);
+        assert!((sample.value_of(sample.log_of(1e300)) / 1e300 - 1.0).abs() < 1e-12);
     }
 
     #[test]

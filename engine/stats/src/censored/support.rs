@@ -48,18 +48,16 @@ pub fn require_maximum(sample: &Sample) -> Result<()> {
             "1 or more: all values are above their bounds",
         ));
     }
-    let low = all.iter().map(Observation::low).fold(0.0, f64::max);
-    let high = all.iter().map(Observation::high).fold(f64::INFINITY, f64::min);
-    if low <= high {
+    if let Some(point) = sample.common_point() {
         let allowed =
             "absent: where one concentration lies in every interval the spread may be nothing at all";
-        return Err(outside("concentration common to all values", low, allowed));
+        return Err(outside("concentration common to all values", point, allowed));
     }
     if sample.bounded() == 0.0 && !one_sided_values_overlap(sample) {
         let allowed = "higher than that of the lower bounds: otherwise the spread may be anything";
         return Err(outside(
             "geometric mean of the upper bounds",
-            sample.from_log(mean_bound(sample, true)),
+            sample.value_of(mean_bound(sample, true)),
             allowed,
         ));
     }

@@ -1,0 +1,16 @@
+//! Bayesian inference for a lognormal distribution from exact values and intervals, by deterministic quadrature.
+
+mod conditional;
+mod distribution;
+mod grid;
+mod interpolation;
+mod prior;
+mod problem;
+mod restricted;
+mod series;
+mod support;
+
+pub use distribution::Posterior;
+pub use prior::{LocationPrior, Prior, SpreadPrior};
+pub(crate) use restricted::restricted_tau;
+pub use series::Resolution;
