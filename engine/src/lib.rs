@@ -4,15 +4,26 @@
 //! read -> check -> correct -> combine -> summarise -> judge -> present
 //! ```
 //!
-//! Each step is a folder with one public function; none calls another; nothing flows back. The result is one value,
-//! [`model::Assessment`]; everything printed anywhere is a view of it.
+//! Each step is a folder named by its verb; none calls an earlier one again; nothing flows back. The result is one
+//! value, [`model::Assessment`]; everything printed anywhere is a view of it.
 
+mod check;
+mod combine;
+mod correct;
 pub mod diagnose;
+mod judge;
 pub mod model;
+mod present;
+mod read;
+mod summarise;
+mod tabulate;
 
-use diagnose::Report;
-use model::Assessment;
+use diagnose::{Findings, Report, Stop};
+use model::{Assessment, Figure, Study, shift::Shift};
+use read::Sources;
 use std::path::Path;
+
+pub use tabulate::TableFile;
 
 /// A study that could be read, with what was found in it.
 #[derive(Debug)]
@@ -32,38 +43,67 @@ pub struct Stopped {
     pub findings: Vec<Report>,
 }
 
-/// A table of an assessment as a file's bytes.
-#[derive(Debug)]
-pub struct TableFile {
-    /// File name, as `shifts.csv`.
-    pub name: &'static str,
-    /// CSV, UTF-8.
-    pub bytes: Vec<u8>,
-}
-
 /// Reads and checks the study in folder `study` (or at a path to its `study.yaml`).
 pub fn check(study: &Path) -> Checked {
-    let _ = study;
-    Checked { findings: Vec::new(), stopped: false, contents: Vec::new() }
+    let (mut sources, findings) = (Sources::default(), Findings::default());
+    let read = read_and_check(study, &mut sources, &findings);
+    let contents = read.as_ref().map_or(Vec::new(), |(study, shifts)| contents(study, shifts));
+    Checked { stopped: read.is_err(), findings: sources.reports(findings), contents }
 }
 
-/// The main job: reads, checks and assesses the study.
+/// The main job: reads, checks and assesses the study in folder `study` (or at a path to its `study.yaml`).
 pub fn assess(study: &Path) -> Result<Assessment, Stopped> {
-    let _ = study;
-    Err(Stopped { findings: Vec::new() })
+    let (mut sources, findings) = (Sources::default(), Findings::default());
+    let Ok((study, shifts)) = read_and_check(study, &mut sources, &findings) else {
+        return Err(Stopped { findings: sources.reports(findings) });
+    };
+    let limits = correct::limits(&study);
+    let concentrations = correct::readings(&study);
+    let exposures = combine::shifts(&study, &shifts, &concentrations);
+    let profiles = summarise::groups(&study, &shifts, &exposures, &concentrations, &limits);
+    let found = present::Found {
+        study: &study,
+        shifts: &shifts,
+        concentrations: &concentrations,
+        exposures: &exposures,
+        profiles: &profiles,
+        limits: &limits,
+        conversion: &correct::conversion_in_words(&study.reference),
+    };
+    Ok(present::assessment(&found, sources.inputs(), sources.reports(findings)))
 }
 
-/// The tables `readings.csv`, `shifts.csv` and `groups.csv` of an assessment, at full precision.
+fn read_and_check(
+    path: &Path,
+    sources: &mut Sources,
+    findings: &Findings,
+) -> Result<(Study, Vec<Shift>), Stop> {
+    let study = read::study(path, sources, findings)?;
+    let shifts = check::study(&study, &judge::rule_names(), findings)?;
+    Ok((study, shifts))
+}
+
+fn contents(study: &Study, shifts: &[Shift]) -> Vec<String> {
+    let counted = |n: usize, one: &str, more: &str| format!("{n} {}", if n == 1 { one } else { more });
+    vec![
+        counted(study.readings.len(), "reading", "readings"),
+        counted(shifts.len(), "shift", "shifts"),
+        counted(study.workers.len(), "worker", "workers"),
+        counted(study.leak_checks.len(), "leak check", "leak checks"),
+    ]
+}
+
+/// The tables `readings.csv`, `shifts.csv` and `groups.csv` of an assessment, at full precision. The error says what
+/// the table writer complained of.
 pub fn tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
-    let _ = assessment;
-    Err(String::new())
+    tabulate::all(assessment).map_err(|error| error.to_string())
 }
 
 /// A converted concentration with its working.
 #[derive(Debug)]
 pub struct Conversion {
     /// The result.
-    pub figure: model::Figure,
+    pub figure: Figure,
     /// The conditions, in words.
     pub conditions: String,
 }
@@ -78,6 +118,7 @@ pub fn convert(
     pressure: &str,
     molar_volume: Option<&str>,
 ) -> Result<Conversion, String> {
-    let _ = (amount, to, molar_mass, temperature, pressure, molar_volume);
-    Err(String::new())
+    let asked = read::conversion(amount, to, temperature, pressure, molar_volume)?;
+    let figure = correct::converted(&asked, molar_mass)?;
+    Ok(Conversion { figure, conditions: correct::conversion_in_words(&asked.reference) })
 }

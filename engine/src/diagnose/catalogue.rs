@@ -82,12 +82,12 @@ catalogue! {
     READING_OUTSIDE_DIARY "F404" "reading-outside-diary" Error "A reading taken when the diary says the worker was not at work belongs to no shift.";
     READING_IN_OTHER_TASK "F405" "reading-in-other-task" Error "The reading names one task, the diary another at that minute.";
     READING_OFF_SCALE "F406" "reading-off-scale" Error "A tube cannot be read where it has no marks.";
-    WORKER_WITHOUT_GROUP "F407" "worker-without-group" Error "A worker who is in no group takes part in no verdict.";
-    WORKER_IN_TWO_GROUPS "F408" "worker-in-two-groups" Error "A worker's shifts can speak for one group only.";
-    SHIFT_TOO_LONG "F409" "shift-too-long" Error "A working period of more than 24 hours is a slip of the pen.";
-    NEEDS_MOLAR_MASS "F410" "needs-molar-mass" Error "Without the molar mass, ppm and mg/m3 cannot be compared.";
-    MIXED_DIARY "F411" "mixed-diary" Error "A diary tells tasks by the clock or by minutes, not both.";
-    DIARY_WITHOUT_READINGS "F412" "diary-without-readings" Note "A shift without any reading of its agent has no figure.";
+    WORKER_IN_TWO_GROUPS "F407" "worker-in-two-groups" Error "A worker's shifts can speak for one group only.";
+    SHIFT_TOO_LONG "F408" "shift-too-long" Error "A working period of more than 24 hours is a slip of the pen.";
+    NEEDS_MOLAR_MASS "F409" "needs-molar-mass" Error "Without the molar mass, ppm and mg/m3 cannot be compared.";
+    MIXED_DIARY "F410" "mixed-diary" Error "A diary tells tasks by the clock or by minutes, not both.";
+    SHIFT_WITHOUT_READINGS "F411" "shift-without-readings" Note "A shift without any reading of its agent has no figure.";
+    AGENT_WITHOUT_LIMIT "F412" "agent-without-limit" Error "Without a limit there is nothing to judge the agent by.";
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 use super::{Code, Severity, Span};
 use serde::Serialize;
+use std::cell::RefCell;
 
 /// One diagnostic as a step reports it: its places are still spans.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,7 +20,7 @@ pub struct Finding {
 /// Everything found in a run, in the order in which it was found.
 #[derive(Debug, Default)]
 pub struct Findings {
-    list: Vec<Finding>,
+    list: RefCell<Vec<Finding>>,
 }
 
 /// Proof that a step reported an error; only [`Findings::stop`] makes one, so nothing fails silently.
@@ -29,7 +30,7 @@ pub struct Stop(());
 impl Findings {
     /// Reports one finding.
     pub fn report(
-        &mut self,
+        &self,
         code: &'static Code,
         span: Span,
         message: impl Into<String>,
@@ -40,37 +41,39 @@ impl Findings {
 
     /// Reports one finding that has several places.
     pub fn report_at(
-        &mut self,
+        &self,
         code: &'static Code,
         spans: Vec<Span>,
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
-        self.list.push(Finding { code, message: message.into(), help: help.into(), spans });
+        self.list.borrow_mut().push(Finding { code, message: message.into(), help: help.into(), spans });
     }
 
     /// A `Stop` if any error was reported so far.
     pub fn stop(&self) -> Result<(), Stop> {
-        if self.list.iter().any(|f| f.code.severity == Severity::Error) { Err(Stop(())) } else { Ok(()) }
+        if self.has_errors() { Err(Stop(())) } else { Ok(()) }
     }
 
-    /// Number of findings so far.
-    pub fn len(&self) -> usize {
-        self.list.len()
+    /// The `Stop` of a step that could not go on; what kept it must have been reported.
+    pub fn must_stop(&self) -> Stop {
+        debug_assert!(self.has_errors(), "a step stopped without a word");
+        Stop(())
     }
 
-    /// Whether nothing was found.
-    pub fn is_empty(&self) -> bool {
-        self.list.is_empty()
+    /// Whether an error was reported so far.
+    pub fn has_errors(&self) -> bool {
+        self.list.borrow().iter().any(|f| f.code.severity == Severity::Error)
     }
 
-    /// The findings, errors first, each kind in the order of its places.
-    pub fn into_sorted(mut self) -> Vec<Finding> {
-        self.list.sort_by(|a, b| {
+    /// The findings, errors first, each severity in the order of its places.
+    pub fn into_sorted(self) -> Vec<Finding> {
+        let mut list = self.list.into_inner();
+        list.sort_by(|a, b| {
             (a.code.severity, &a.spans, a.code.id).cmp(&(b.code.severity, &b.spans, b.code.id))
         });
-        self.list.dedup();
-        self.list
+        list.dedup();
+        list
     }
 }
 

@@ -72,8 +72,8 @@ pub struct ReadingResult {
     pub id: String,
     /// Who.
     pub worker: String,
-    /// The shift it belongs to.
-    pub shift: String,
+    /// The shift it belongs to; an area or blank reading may belong to none.
+    pub shift: Option<String>,
     /// During what.
     pub task: String,
     /// The substance.

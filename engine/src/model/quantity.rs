@@ -66,6 +66,13 @@ impl fmt::Display for ConcentrationUnit {
     }
 }
 
+impl ConcentrationUnit {
+    /// Whether a conversion to `other` goes between volume and mass.
+    pub fn crosses_to(self, other: ConcentrationUnit) -> bool {
+        self.by_volume() != other.by_volume()
+    }
+}
+
 /// A concentration with its unit, as the user wrote it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Amount {

@@ -22,6 +22,17 @@ pub enum Stain {
     Slanted(f64, f64),
 }
 
+/// The stain in the same notation, for the record.
+pub fn written(stain: Stain) -> String {
+    match stain {
+        Stain::At(x) => format!("{x}"),
+        Stain::Between(low, high) => format!("{low}..{high}"),
+        Stain::Below(x) => format!("<{x}"),
+        Stain::Past(x) => format!(">{x}"),
+        Stain::Slanted(short, long) => format!("{short}/{long}"),
+    }
+}
+
 /// Why a tube was drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
 #[serde(rename_all = "kebab-case")]

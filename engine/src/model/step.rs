@@ -34,3 +34,31 @@ impl Input {
         Input { name: name.into(), value: value.to_string(), from: from.into() }
     }
 }
+
+/// A number as the text of a step shows it: six significant digits, no trailing zeros.
+pub fn shown(x: f64) -> String {
+    significant(x, 6)
+}
+
+/// A number as a sentence shows it: three significant digits, no trailing zeros.
+pub fn brief(x: f64) -> String {
+    significant(x, 3)
+}
+
+fn significant(x: f64, digits: usize) -> String {
+    if !x.is_finite() {
+        return "no upper end".to_owned();
+    }
+    let rounded: f64 = format!("{x:.*e}", digits - 1).parse().unwrap_or(x);
+    format!("{rounded}")
+}
+
+/// A range as a sentence shows it.
+pub fn brief_range(low: f64, high: f64) -> String {
+    if low == high { brief(low) } else { format!("{} to {}", brief(low), brief(high)) }
+}
+
+/// A range as the text of a step shows it; a point is one number.
+pub fn shown_range(low: f64, high: f64) -> String {
+    if low == high { shown(low) } else { format!("{} to {}", shown(low), shown(high)) }
+}

@@ -33,14 +33,36 @@ pub struct Study {
     pub workers: Named<Worker>,
     /// How shifts are formed and weighed.
     pub shift: ShiftSettings,
-    /// Rules asked for, by kind of limit.
-    pub rules: Vec<(LimitKind, Vec<String>)>,
+    /// Rules asked for, by kind of limit, each with its place.
+    pub rules: Vec<(LimitKind, Vec<(String, Span)>)>,
     /// The readings, in the order of their table.
     pub readings: Vec<Reading>,
     /// The diary, in the order of its table.
     pub diary: Vec<DiaryRow>,
     /// The leak checks, in the order of their table.
     pub leak_checks: Vec<LeakCheck>,
+}
+
+impl Study {
+    /// The unit in which an agent's figures are given: that of its first limit, else that of its first tube.
+    pub fn unit(&self, agent: Ref<Agent>) -> ConcentrationUnit {
+        let limit = self.limits.iter().find(|l| l.agent == agent).map(|l| l.value.unit);
+        let tube = || self.tubes.iter().find(|(.., t)| t.agent == agent).map(|(.., t)| t.unit);
+        limit.or_else(tube).unwrap_or(ConcentrationUnit::Ppm)
+    }
+
+    /// Substances that were present at a reading and that its tube also shows, each with its ppm where known.
+    pub fn interferents<'a>(
+        &'a self,
+        reading: &'a Reading,
+    ) -> impl Iterator<Item = (&'a Interference, Option<f64>)> + 'a {
+        let group = &self.groups[self.workers[reading.worker].group];
+        self.tubes[reading.tube].interferes.iter().filter_map(move |interference| {
+            let told =
+                reading.present.iter().chain(&group.present).find(|(name, _)| *name == interference.agent)?;
+            Some((interference, told.1))
+        })
+    }
 }
 
 /// Conditions for the conversion between ppm and mg/m3.

@@ -1,0 +1,109 @@
+//! Every reading in its shift and task.
+
+use super::roster::end_of;
+use crate::diagnose::{Findings, code};
+use crate::model::shift::{Block, Shift};
+use crate::model::study::Worker;
+use crate::model::{Purpose, Reading, Ref, Study};
+use chrono::Duration;
+use std::collections::HashMap;
+
+/// Puts every reading into its shift; those that fit none become findings, unless they were not taken on a person.
+pub fn place(study: &Study, shifts: &mut [Shift], findings: &Findings) {
+    let mut of_worker: HashMap<Ref<Worker>, Vec<usize>> = HashMap::new();
+    for (i, shift) in shifts.iter().enumerate() {
+        of_worker.entry(shift.worker).or_default().push(i);
+    }
+    for (number, reading) in study.readings.iter().enumerate() {
+        let own = of_worker.get(&reading.worker).map_or(&[][..], |list| list);
+        let before = own.partition_point(|&i| shifts[i].start <= reading.start);
+        let shift = before.checked_sub(1).map(|k| own[k]).filter(|&i| reaches(&shifts[i], reading));
+        match shift {
+            Some(i) if fits(study, &shifts[i], reading, findings) => shifts[i].readings.push(number),
+            Some(_) => {}
+            None => report_outside(study, reading, findings),
+        }
+    }
+    for shift in shifts {
+        shift.readings.sort_by_key(|&i| (study.readings[i].start, i));
+    }
+}
+
+/// Whether a reading falls into the time of a shift that began before it.
+fn reaches(shift: &Shift, reading: &Reading) -> bool {
+    match shift.clock {
+        true => reading.start <= shift.end,
+        false => reading.start < shift.start + Duration::hours(24),
+    }
+}
+
+fn personal(reading: &Reading) -> bool {
+    !matches!(reading.purpose, Purpose::Area | Purpose::Blank)
+}
+
+/// Whether the diary has the reading's task at its minute; a finding where it has another.
+fn fits(study: &Study, shift: &Shift, reading: &Reading, findings: &Findings) -> bool {
+    if !personal(reading) {
+        return true;
+    }
+    if !shift.clock {
+        let known = shift.blocks.iter().any(|b| b.task == reading.task);
+        if !known {
+            let message = format!(
+                "reading `{}` is told to be {}, which the diary of {} does not have",
+                reading.id,
+                study.tasks.name(reading.task),
+                shift.name
+            );
+            report_task(reading, &shift.blocks[0], message, findings);
+        }
+        return known;
+    }
+    // A reading on the very minute at which the task changes may belong to either.
+    let at: Vec<&Block> =
+        shift.blocks.iter().filter(|b| b.start <= reading.start && reading.start <= end_of(b)).collect();
+    if at.iter().any(|b| b.task == reading.task) {
+        return true;
+    }
+    match at.last() {
+        Some(block) => {
+            let message = format!(
+                "reading `{}` is told to be {}, but at {} the diary has {} at {}",
+                reading.id,
+                study.tasks.name(reading.task),
+                reading.start.format("%H:%M"),
+                study.workers.name(reading.worker),
+                study.tasks.name(block.task)
+            );
+            report_task(reading, block, message, findings);
+        }
+        None => report_outside(study, reading, findings),
+    }
+    false
+}
+
+fn report_task(reading: &Reading, block: &Block, message: String, findings: &Findings) {
+    let help = "correct the task or the time of the reading, or the diary";
+    findings.report_at(&code::READING_IN_OTHER_TASK, vec![reading.at("task"), block.span], message, help);
+}
+
+fn report_outside(study: &Study, reading: &Reading, findings: &Findings) {
+    if personal(reading) {
+        let worker = study.workers.name(reading.worker);
+        let message = format!("reading `{}` of {} lies in no shift of {worker}", reading.id, reading.start);
+        let help = format!("correct its start or its worker, or add {worker}'s time to the diary");
+        findings.report(&code::READING_OUTSIDE_DIARY, reading.at("start"), message, help);
+    }
+}
+
+/// Notes the shifts in which no tube was drawn.
+pub fn report_empty(study: &Study, shifts: &[Shift], findings: &Findings) {
+    for shift in shifts.iter().filter(|s| s.readings.is_empty()) {
+        let message = format!("no tube was drawn in shift {}", shift.name);
+        let help = format!(
+            "it has no figure; nothing need be done if {} was not to be sampled",
+            study.workers.name(shift.worker)
+        );
+        findings.report(&code::SHIFT_WITHOUT_READINGS, shift.blocks[0].span, message, help);
+    }
+}

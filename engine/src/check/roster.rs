@@ -1,0 +1,130 @@
+//! The shifts that the diary tells: each worker's rows in order of time, parted where a long rest lies between.
+
+use crate::diagnose::{Findings, code};
+use crate::model::shift::{Block, Shift};
+use crate::model::study::{DiaryRow, DiaryTime, Worker};
+use crate::model::{Minutes, Ref, Study};
+use chrono::{Duration, NaiveDateTime};
+use std::collections::{BTreeMap, HashSet};
+
+/// Longest working period that is no slip of the pen.
+const LONGEST_HOURS: i64 = 24;
+
+/// The shifts, by group, worker and start.
+pub fn shifts(study: &Study, findings: &Findings) -> Vec<Shift> {
+    let mut by_worker: BTreeMap<Ref<Worker>, Vec<&DiaryRow>> = BTreeMap::new();
+    for row in &study.diary {
+        by_worker.entry(row.worker).or_default().push(row);
+    }
+    let mut shifts: Vec<Shift> =
+        by_worker.into_iter().flat_map(|(worker, rows)| shifts_of(worker, rows, study, findings)).collect();
+    shifts.sort_by_key(|s| (s.group, s.worker, s.start));
+    name(study, &mut shifts);
+    shifts
+}
+
+fn shifts_of(worker: Ref<Worker>, rows: Vec<&DiaryRow>, study: &Study, findings: &Findings) -> Vec<Shift> {
+    let by_clock = rows.iter().any(|row| matches!(row.when, DiaryTime::Clock { .. }));
+    let blocks = if by_clock { by_clock_parts(rows, study, findings) } else { by_minutes_parts(rows) };
+    let group = study.workers[worker].group;
+    let shift = |blocks: Vec<Block>| {
+        let (first, last) = (blocks.first()?, blocks.last()?);
+        let (start, end) = (first.start, end_of(last));
+        if end - start > Duration::hours(LONGEST_HOURS) {
+            let message = format!("this shift of {} lasts from {start} to {end}", study.workers.name(worker));
+            let help = "check the dates; a new shift begins after a rest of `shift: {new_after: 4 h}`";
+            findings.report_at(&code::SHIFT_TOO_LONG, vec![first.span, last.span], message, help);
+        }
+        let blocks = joined(blocks);
+        Some(Shift {
+            name: String::new(),
+            worker,
+            group,
+            start,
+            end,
+            clock: by_clock,
+            blocks,
+            readings: Vec::new(),
+        })
+    };
+    blocks.into_iter().filter_map(shift).collect()
+}
+
+/// When a block ends.
+pub fn end_of(block: &Block) -> NaiveDateTime {
+    block.start + Duration::milliseconds((block.minutes.0 * 60_000.0).round() as i64)
+}
+
+/// Rows by the clock, parted at long rests; overlaps become findings.
+fn by_clock_parts(rows: Vec<&DiaryRow>, study: &Study, findings: &Findings) -> Vec<Vec<Block>> {
+    let mut blocks: Vec<Block> = rows.into_iter().filter_map(clock_block).collect();
+    blocks.sort_by_key(|b| (b.start, b.span));
+    let rest = Duration::milliseconds((study.shift.new_after.0 * 60_000.0).round() as i64);
+    let mut parts: Vec<Vec<Block>> = Vec::new();
+    for block in blocks {
+        match parts.last_mut().and_then(|part| part.last().copied().map(|last| (part, last))) {
+            Some((part, last)) if block.start - end_of(&last) < rest => {
+                report_overlap(&last, &block, findings);
+                part.push(block);
+            }
+            _ => parts.push(vec![block]),
+        }
+    }
+    parts
+}
+
+fn clock_block(row: &DiaryRow) -> Option<Block> {
+    let DiaryTime::Clock { start, end } = row.when else { return None };
+    let minutes = Minutes((end - start).num_milliseconds() as f64 / 60_000.0);
+    Some(Block { task: row.task, start, minutes, span: row.span })
+}
+
+fn report_overlap(before: &Block, after: &Block, findings: &Findings) {
+    if after.start < end_of(before) {
+        let message = format!(
+            "this row starts at {}, before the worker's previous row ends at {}",
+            after.start,
+            end_of(before)
+        );
+        let help = "let one row end where the next begins";
+        findings.report_at(&code::DIARY_OVERLAP, vec![after.span, before.span], message, help);
+    }
+}
+
+/// Rows by minutes: those of one shift follow each other in the order of the table.
+fn by_minutes_parts(rows: Vec<&DiaryRow>) -> Vec<Vec<Block>> {
+    let mut parts: BTreeMap<NaiveDateTime, Vec<Block>> = BTreeMap::new();
+    for row in rows {
+        let DiaryTime::Minutes { shift, minutes } = row.when else { continue };
+        let blocks = parts.entry(shift).or_default();
+        let start = blocks.last().map_or(shift, end_of);
+        blocks.push(Block { task: row.task, start, minutes, span: row.span });
+    }
+    parts.into_values().collect()
+}
+
+/// Neighbouring blocks of one task become one.
+fn joined(blocks: Vec<Block>) -> Vec<Block> {
+    let mut list: Vec<Block> = Vec::with_capacity(blocks.len());
+    for block in blocks {
+        match list.last_mut() {
+            Some(last) if last.task == block.task && end_of(last) == block.start => {
+                last.minutes.0 += block.minutes.0
+            }
+            _ => list.push(block),
+        }
+    }
+    list
+}
+
+/// `W3/2027-03-10`; a second shift of the same day has its hour added.
+fn name(study: &Study, shifts: &mut [Shift]) {
+    let mut taken = HashSet::new();
+    for shift in shifts {
+        let day = format!("{}/{}", study.workers.name(shift.worker), shift.start.format("%Y-%m-%d"));
+        shift.name = match taken.insert(day.clone()) {
+            true => day,
+            false => format!("{day} {}", shift.start.format("%H:%M")),
+        };
+    }
+}

@@ -1,0 +1,160 @@
+//! The chain from stain to concentration: `C = R x f(strokes) x f(temperature) x f(humidity) x f(pressure)`.
+
+use super::convert::{Converter, conversion_in_words};
+use super::factor;
+use crate::model::quantity::ATMOSPHERE;
+use crate::model::study::Interference;
+use crate::model::{Input, Interval, Reading, Stain, Step, Study, Tube, shown, shown_range};
+
+/// Corrects one reading; the interval is in the agent's unit.
+pub fn correct(study: &Study, reading: &Reading) -> (Interval, Vec<Step>) {
+    let tube = &study.tubes[reading.tube];
+    let mut chain = Chain::from_stain(reading, tube, study);
+    chain.strokes(reading, tube);
+    chain.condition("temperature", "C", reading.temperature.map(|c| c.0), &tube.temperature);
+    chain.condition("humidity", "%", reading.humidity, &tube.humidity);
+    chain.pressure(reading, tube);
+    for (interference, ppm) in study.interferents(reading) {
+        chain.interference(interference, ppm);
+    }
+    chain.unit(tube, study);
+    (chain.interval, chain.steps)
+}
+
+struct Chain {
+    interval: Interval,
+    unit: &'static str,
+    steps: Vec<Step>,
+}
+
+impl Chain {
+    fn from_stain(reading: &Reading, tube: &Tube, study: &Study) -> Chain {
+        let (low, high, formula, source) = match reading.stain {
+            Stain::At(x) => (x, x, "R as read", "tube sheet"),
+            Stain::Between(low, high) => (low, high, "R lies between two marks", "tube sheet"),
+            Stain::Below(first) => (0.0, first, "R lies between 0 and the first mark", "tube sheet"),
+            Stain::Past(last) => (last, f64::INFINITY, "R lies past the last mark", "tube sheet"),
+            Stain::Slanted(short, long) => {
+                let mean = 0.5 * (short + long);
+                (mean, mean, "R = (shortest + longest) / 2", "common practice, no source")
+            }
+        };
+        // The reader has refused stains that are negative or out of order.
+        let interval = Interval::new(low, high).unwrap_or(Interval::ZERO);
+        let mut chain = Chain { interval, unit: tube.unit.symbol(), steps: Vec::new() };
+        let stain = Input::new(
+            "stain",
+            crate::model::reading::written(reading.stain),
+            format!("reading {}", reading.id),
+        );
+        let sheet = Input::new("tube", study.tubes.name(reading.tube), "tube sheet");
+        chain.record("stain", formula, vec![stain, sheet], source);
+        chain
+    }
+
+    fn record(&mut self, name: &str, formula: impl Into<String>, inputs: Vec<Input>, source: &'static str) {
+        let range = shown_range(self.interval.low(), self.interval.high());
+        let result = format!("{range} {}", self.unit);
+        self.steps.push(Step { name: name.to_owned(), formula: formula.into(), inputs, result, source });
+    }
+
+    /// Multiplies by a factor and records it.
+    fn times(&mut self, name: &str, factor: f64, why: &str, mut inputs: Vec<Input>, source: &'static str) {
+        self.interval = self.interval.times(factor);
+        inputs.push(Input::new("factor", shown(factor), why));
+        self.record(name, "C x factor", inputs, source);
+    }
+
+    fn strokes(&mut self, reading: &Reading, tube: &Tube) {
+        let (factor, why) = factor::for_strokes(tube, reading.strokes);
+        let drawn = Input::new("strokes drawn", reading.strokes, format!("reading {}", reading.id));
+        let printed = Input::new("strokes of the scale", tube.strokes, "tube sheet");
+        self.times("strokes", factor, why, vec![drawn, printed], "tube sheet");
+    }
+
+    fn condition(&mut self, name: &str, unit: &str, value: Option<f64>, points: &[(f64, f64)]) {
+        if points.is_empty() {
+            return;
+        }
+        match value.and_then(|v| Some((v, factor::interpolated(points, v)?))) {
+            Some((value, factor)) => {
+                let input = Input::new(name, format!("{value} {unit}"), "reading");
+                self.times(
+                    name,
+                    factor,
+                    "linear between the points of the tube sheet",
+                    vec![input],
+                    "tube sheet",
+                );
+            }
+            None => self.times(name, 1.0, "the reading has none, so no correction", Vec::new(), "tube sheet"),
+        }
+    }
+
+    fn pressure(&mut self, reading: &Reading, tube: &Tube) {
+        if !tube.pressure_proportional {
+            return;
+        }
+        match reading.pressure {
+            Some(pressure) => {
+                let input = Input::new("P", format!("{} kPa", pressure.0), "reading");
+                let why = format!("{} kPa / P", ATMOSPHERE.0);
+                self.times(
+                    "pressure",
+                    factor::for_pressure(pressure.0),
+                    &why,
+                    vec![input],
+                    "common practice, no source",
+                );
+            }
+            None => self.times(
+                "pressure",
+                1.0,
+                "the reading has none, so no correction",
+                Vec::new(),
+                "tube sheet",
+            ),
+        }
+    }
+
+    /// Opens the interval for another substance; never a silent subtraction.
+    fn interference(&mut self, interference: &Interference, ppm: Option<f64>) {
+        let part = interference.per_ppm.zip(ppm).map(|(per_ppm, ppm)| per_ppm * ppm);
+        let (low, high, formula) = match (interference.reads_higher, part) {
+            (true, Some(part)) => (
+                (self.interval.low() - part).max(0.0),
+                self.interval.high(),
+                "the true value lies between max(0, C - response x present) and C",
+            ),
+            (true, None) => (0.0, self.interval.high(), "the true value lies between 0 and C"),
+            (false, Some(part)) => (
+                self.interval.low(),
+                self.interval.high() + part,
+                "the true value lies between C and C + response x present",
+            ),
+            (false, None) => (self.interval.low(), f64::INFINITY, "the true value lies at C or above"),
+        };
+        self.interval = Interval::new(low, high).unwrap_or(self.interval);
+        let or_unknown =
+            |x: Option<f64>, unit: &str| x.map_or("unknown".to_owned(), |x| format!("{x}{unit}"));
+        let inputs = vec![
+            Input::new("present", or_unknown(ppm, " ppm"), "reading or group"),
+            Input::new("response", or_unknown(interference.per_ppm, " per ppm"), "tube sheet"),
+        ];
+        self.record(&format!("interference of {}", interference.agent), formula, inputs, "tube sheet");
+    }
+
+    fn unit(&mut self, tube: &Tube, study: &Study) {
+        let to = study.unit(tube.agent);
+        if to == tube.unit {
+            return;
+        }
+        let molar_mass = study.agents[tube.agent].molar_mass;
+        // The check step has made sure that the molar mass is known where it is needed.
+        let Some(converter) = Converter::new(tube.unit, to, molar_mass, &study.reference) else { return };
+        self.unit = to.symbol();
+        let mass = Input::new("M", format!("{} g/mol", molar_mass.unwrap_or(0.0)), "study.yaml");
+        let why = conversion_in_words(&study.reference);
+        self.times("unit", converter.factor, &why, vec![mass], "NIOSH Pocket Guide, conversion factors");
+    }
+}

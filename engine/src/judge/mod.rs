@@ -1,0 +1,7 @@
+//! Step 6, judge: figures against limits. It decides and says why; it computes nothing.
+
+mod rules;
+mod shift;
+
+pub use rules::{Facts, names as rule_names, verdicts};
+pub use shift::{Judged, TUBES_FOR_A_WINDOW, ceiling, short_term, twa};

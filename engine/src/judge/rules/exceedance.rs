@@ -1,0 +1,19 @@
+//! The share of shifts above the limit.
+
+use super::{Facts, Rule, Words, by_limits};
+use crate::model::Figure;
+use crate::model::brief;
+use crate::model::profile::Verdict;
+
+/// Largest share of shifts above the limit that counts as below.
+const TOLERATED: f64 = 0.05;
+
+/// The 95 % upper limit of the share of shifts above the limit below 5 % is below; its lower limit above 5 % is above.
+pub static RULE: Rule = Rule { name: "exceedance", source: "NIOSH-77-173", fewest: 3, most: None, decide };
+
+fn decide(facts: &Facts) -> (Verdict, String) {
+    let figure = facts.figure("exceedance");
+    let show = |x: f64| format!("{} %", brief(100.0 * x));
+    let words = Words { what: "the share of shifts above the limit", upper: "95 % upper limit", show: &show };
+    by_limits(figure, figure.and_then(Figure::high), TOLERATED, &words)
+}

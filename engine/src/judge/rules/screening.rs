@@ -1,0 +1,55 @@
+//! The preliminary test of a few results.
+
+use super::{Facts, Rule};
+use crate::model::brief;
+use crate::model::profile::Verdict;
+
+/// With 3, 4 or 5 results: all below 0.1, 0.15 or 0.2 of the limit is below; any above the limit is above.
+pub static RULE: Rule = Rule { name: "screening", source: "EN-689", fewest: 3, most: Some(5), decide };
+
+const SHARES: [(usize, f64); 3] = [(3, 0.1), (4, 0.15), (5, 0.2)];
+
+fn decide(facts: &Facts) -> (Verdict, String) {
+    let n = facts.values.len();
+    let share = SHARES.iter().find(|(count, _)| *count == n).map_or(0.0, |(_, share)| *share);
+    let above = facts.values.iter().filter(|v| v.low() > facts.limit).count();
+    let highest = facts.values.iter().map(|v| v.high()).fold(0.0, f64::max) / facts.limit;
+    match above {
+        0 if highest < share => (
+            Verdict::Below,
+            format!("all {n} results lie below {share} of the limit (highest {})", brief(highest)),
+        ),
+        0 => (
+            Verdict::Undecided,
+            format!(
+                "not all {n} results lie below {share} of the limit (highest {}); with 6 shifts or more a statistical rule applies",
+                brief(highest)
+            ),
+        ),
+        1 => (Verdict::Above, "1 result lies above the limit".to_owned()),
+        _ => (Verdict::Above, format!("{above} results lie above the limit")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::Interval;
+
+    fn verdict(values: &[f64]) -> Verdict {
+        let values: Vec<Interval> = values.iter().filter_map(|&x| Interval::new(x, x)).collect();
+        decide(&Facts { values: &values, limit: 20.0, unit: "ppm", figures: &[] }).0
+    }
+
+    /// EN 689:2018, 5.5.2: the shares for 3, 4 and 5 results.
+    #[test]
+    fn the_share_grows_with_the_number_of_results() {
+        assert_eq!(verdict(&[1.0, 1.5, 1.9]), Verdict::Below);
+        assert_eq!(verdict(&[1.0, 1.5, 2.1]), Verdict::Undecided);
+        assert_eq!(verdict(&[1.0, 1.5, 2.1, 2.9]), Verdict::Below);
+        assert_eq!(verdict(&[1.0, 1.5, 2.1, 2.9, 3.9]), Verdict::Below);
+        assert_eq!(verdict(&[1.0, 1.5, 2.1, 2.9, 4.1]), Verdict::Undecided);
+        assert_eq!(verdict(&[1.0, 1.5, 20.1]), Verdict::Above);
+        assert_eq!(verdict(&[1.0, 1.5, 20.0]), Verdict::Undecided);
+    }
+}

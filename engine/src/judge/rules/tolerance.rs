@@ -1,0 +1,40 @@
+//! Tolerance limits of the 95th percentile.
+
+use super::{Facts, Rule, Words, by_limits};
+use crate::model::Figure;
+use crate::model::brief;
+use crate::model::profile::Verdict;
+
+/// The 70 % upper limit of the 95th percentile below the limit is below; its 95 % lower limit above is above.
+pub static RULE: Rule = Rule { name: "tolerance", source: "EN-689", fewest: 6, most: None, decide: with_70 };
+
+/// The same with the 95 % upper limit.
+pub static STRICT: Rule = Rule {
+    name: "tolerance-strict",
+    source: "common practice, no source",
+    fewest: 6,
+    most: None,
+    decide: with_95,
+};
+
+fn with_70(facts: &Facts) -> (Verdict, String) {
+    let upper = match facts.figure("p95") {
+        Some(Figure::Given(estimate)) => estimate.further.get("upper_70").copied(),
+        _ => None,
+    };
+    decide(facts, upper, "70 % upper limit")
+}
+
+fn with_95(facts: &Facts) -> (Verdict, String) {
+    decide(facts, facts.figure("p95").and_then(Figure::high), "95 % upper limit")
+}
+
+fn decide(facts: &Facts, upper: Option<f64>, name: &'static str) -> (Verdict, String) {
+    let show = |x: f64| format!("{} {}", brief(x), facts.unit);
+    by_limits(
+        facts.figure("p95"),
+        upper,
+        facts.limit,
+        &Words { what: "the 95th percentile", upper: name, show: &show },
+    )
+}

@@ -1,0 +1,84 @@
+//! Step 7, present: what the steps found out, as the one plain value that everything printed is a view of.
+
+mod groups;
+mod readings;
+mod shifts;
+
+use crate::diagnose::Report;
+use crate::model::assessment::{Assessment, FORMAT_VERSION, InputFile, Program, StudyHead};
+use crate::model::profile::GroupProfile;
+use crate::model::shift::{Shift, ShiftExposure};
+use crate::model::{Agent, Concentration, Figure, Interval, Ref, Study};
+
+/// What the steps before have found out.
+pub struct Found<'a> {
+    /// The study.
+    pub study: &'a Study,
+    /// Its shifts.
+    pub shifts: &'a [Shift],
+    /// Its concentrations, one a reading.
+    pub concentrations: &'a [Concentration],
+    /// The figures of its shifts.
+    pub exposures: &'a [ShiftExposure],
+    /// The profiles of its groups.
+    pub profiles: &'a [GroupProfile],
+    /// Its limits in the unit of their agents' figures.
+    pub limits: &'a [f64],
+    /// How ppm and mg/m3 were converted, in words.
+    pub conversion: &'a str,
+}
+
+/// The whole as one value.
+pub fn assessment(found: &Found, inputs: Vec<InputFile>, findings: Vec<Report>) -> Assessment {
+    let study = found.study;
+    Assessment {
+        format_version: FORMAT_VERSION,
+        program: Program { name: "fullshift", version: env!("CARGO_PKG_VERSION") },
+        inputs,
+        study: StudyHead {
+            title: study.title.clone(),
+            site: study.site.clone(),
+            prepared_by: study.prepared_by.clone(),
+            conversion: found.conversion.to_owned(),
+            reference_minutes: study.shift.reference.0,
+        },
+        findings,
+        readings: readings::results(found),
+        shifts: shifts::results(found),
+        groups: groups::results(found),
+    }
+}
+
+/// Limit `number` in the unit of its agent's figures.
+fn limit_figure(found: &Found, number: usize) -> Figure {
+    let (limit, value) = (&found.study.limits[number], found.limits[number]);
+    let unit = found.study.unit(limit.agent);
+    let method = if limit.value.unit == unit { "as entered" } else { "as entered, converted" };
+    Figure::between(value, value, value, unit.symbol(), method)
+}
+
+/// An interval of concentrations as a figure: its middle stands for it.
+fn figure_of(interval: Interval, unit: &str, method: &str, no_interval: &str) -> Figure {
+    match interval.middle() {
+        Some(value) if interval.is_point() => Figure::without_interval(value, unit, method, no_interval),
+        Some(value) => {
+            let method = format!("{method}; the middle of the range that its parts leave open");
+            Figure::between(value, interval.low(), interval.high(), unit, method)
+        }
+        None => Figure::AtLeast {
+            low: interval.low(),
+            unit: unit.to_owned(),
+            not_given: "a stain went past the last mark, so there is no upper end".to_owned(),
+            trail: Vec::new(),
+        },
+    }
+}
+
+/// Address of a shift's figure, by which `trace` finds it.
+fn address(study: &Study, shift: &Shift, agent: Ref<Agent>, what: &str) -> String {
+    format!("{}/{}/{what}", shift.name, study.agents.name(agent))
+}
+
+fn moment(at: chrono::NaiveDateTime) -> String {
+    at.format("%Y-%m-%d %H:%M").to_string()
+}

@@ -1,0 +1,46 @@
+//! The readings.
+
+use super::{Found, moment};
+use crate::model::assessment::ReadingResult;
+use crate::model::reading::written;
+
+/// Every reading, in the order of its table.
+pub fn results(found: &Found) -> Vec<ReadingResult> {
+    let study = found.study;
+    let mut shift_of = vec![None; study.readings.len()];
+    for shift in found.shifts {
+        for &number in &shift.readings {
+            shift_of[number] = Some(shift.name.clone());
+        }
+    }
+    let result = |c: &crate::model::Concentration| {
+        let reading = &study.readings[c.reading];
+        let in_group = study.groups[study.workers[reading.worker].group].agents.contains(&c.agent);
+        let shift = shift_of[c.reading].clone();
+        let why_not = match (&c.why_not, in_group, &shift) {
+            (Some(why), ..) => Some(why.clone()),
+            (None, false, _) => Some("its group is not assessed for this agent".to_owned()),
+            (None, true, None) => Some("it lies in no shift".to_owned()),
+            (None, true, Some(_)) => None,
+        };
+        ReadingResult {
+            id: reading.id.clone(),
+            worker: study.workers.name(reading.worker).to_owned(),
+            shift,
+            task: study.tasks.name(reading.task).to_owned(),
+            agent: study.agents.name(c.agent).to_owned(),
+            tube: study.tubes.name(reading.tube).to_owned(),
+            start: moment(reading.start),
+            drawn_minutes: c.drawn_minutes,
+            stain: written(reading.stain),
+            purpose: reading.purpose.word(),
+            unit: study.unit(c.agent).symbol(),
+            low: c.interval.low(),
+            high: Some(c.interval.high()).filter(|h| h.is_finite()),
+            used: why_not.is_none(),
+            why_not,
+            trail: c.trail.clone(),
+        }
+    };
+    found.concentrations.iter().map(result).collect()
+}

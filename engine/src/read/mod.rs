@@ -1,0 +1,39 @@
+//! Step 1, read: files into a typed [`Study`] whose every field keeps its place.
+//!
+//! The only step that opens files; nobody else knows YAML or CSV.
+
+mod conversion;
+mod number;
+mod quantity;
+mod sources;
+mod stain;
+mod study_file;
+mod suggest;
+mod table;
+mod tables;
+mod yaml;
+
+pub use conversion::{Asked, conversion};
+pub use sources::Sources;
+
+use crate::diagnose::{Findings, Stop};
+use crate::model::Study;
+use std::path::Path;
+
+/// Reads the study in a folder, or at a path to its `study.yaml`; `Stop` where no study can be made of it. Errors in
+/// parts of it leave the rest readable, so that the check step can go on.
+pub fn study(path: &Path, sources: &mut Sources, findings: &Findings) -> Result<Study, Stop> {
+    let study = readable(path, sources, findings);
+    match study {
+        Some(study) => Ok(study),
+        None => Err(findings.must_stop()),
+    }
+}
+
+fn readable(path: &Path, sources: &mut Sources, findings: &Findings) -> Option<Study> {
+    let file = sources.open_study(path, findings)?;
+    let document = yaml::Document::read(file, sources, findings)?;
+    let (mut study, wanted) = study_file::study(&document, findings)?;
+    tables::read_all(&wanted, &mut study, sources, findings);
+    Some(study)
+}

@@ -1,0 +1,74 @@
+//! Similar-exposure groups and the workers listed under them.
+
+use super::super::yaml::{Map, Node};
+use super::{declare, declared};
+use crate::diagnose::{Findings, Span, code};
+use crate::model::{Agent, Group, Named, Ref, Study, Worker};
+use crate::read::tables::present;
+
+/// `groups:`.
+pub fn groups(top: &Map, study: &mut Study, findings: &Findings) {
+    let example = "groups: {hall-operators: {workers: [W1, W2], agents: [ammonia]}}";
+    let mut members: Vec<(usize, String, Span)> = Vec::new();
+    let (agents, groups) = (&study.agents, &mut study.groups);
+    let mut number = 0;
+    declare(top, "groups", example, groups, findings, |node| {
+        let (group, workers) = group(node, agents, findings)?;
+        members.extend(workers.into_iter().map(|(name, span)| (number, name, span)));
+        number += 1;
+        Some(group)
+    });
+    let refs: Vec<Ref<Group>> = study.groups.iter().map(|(group, ..)| group).collect();
+    for (group, name, span) in members {
+        enrol(study, &name, refs[group], span, findings);
+    }
+}
+
+/// Puts a worker into a group; a finding where that worker is in another already.
+pub fn enrol(study: &mut Study, name: &str, group: Ref<Group>, span: Span, findings: &Findings) {
+    let Err(first) = study.workers.insert(name, span, Worker { group }) else { return };
+    let (message, help) = match study.workers[first].group == group {
+        true => (format!("worker `{name}` is listed twice"), "keep one of the two"),
+        false => (
+            format!(
+                "worker `{name}` is in group `{}` already",
+                study.groups.name(study.workers[first].group)
+            ),
+            "a worker's shifts speak for one group; leave the worker in one of the two",
+        ),
+    };
+    findings.report_at(&code::WORKER_IN_TWO_GROUPS, vec![span, study.workers.span(first)], message, help);
+}
+
+fn group(node: &Node, agents: &Named<Agent>, findings: &Findings) -> Option<(Group, Vec<(String, Span)>)> {
+    let map = node.map(&["workers", "population", "agents", "present"], findings);
+    let listed = map.need("agents", "agents: [ammonia]", findings);
+    let listed: Vec<Ref<Agent>> = listed
+        .map(|n| n.list(findings).iter().filter_map(|a| declared(a, agents, "agent", findings)).collect())
+        .unwrap_or_default();
+    let workers = map.get("workers").map_or(Vec::new(), |n| n.list(findings));
+    let workers: Vec<_> = workers.iter().filter_map(|n| Some((n.text(findings)?, n.span()))).collect();
+    let present = map.get("present").map_or(Vec::new(), |n| n.list(findings));
+    let present = present
+        .iter()
+        .filter_map(|n| {
+            n.or_bad_quantity(present::one(&n.text(findings)?), "amines or amines=3 ppm", findings)
+        })
+        .collect();
+    let population = map.get("population").and_then(|n| population(&n, workers.len(), findings));
+    Some((Group { population, agents: listed, present, span: node.key_span() }, workers))
+}
+
+fn population(node: &Node, workers: usize, findings: &Findings) -> Option<u32> {
+    let number = node.number(findings)?;
+    if number.fract() == 0.0 && number >= workers.max(1) as f64 && number < 1e9 {
+        return Some(number as u32);
+    }
+    findings.report(
+        &code::IMPOSSIBLE_VALUE,
+        node.span(),
+        format!("the population of a group is a whole number, at least its {workers} listed workers"),
+        "count everybody who belongs to the group, sampled or not",
+    );
+    None
+}

@@ -1,0 +1,90 @@
+//! Limits, and the rules asked for.
+
+use super::super::quantity::TIME;
+use super::super::yaml::{Map, Node};
+use super::{declared, minutes};
+use crate::diagnose::{Findings, code};
+use crate::model::{Limit, LimitKind, Minutes, Study};
+
+const KINDS: [(&str, LimitKind); 3] =
+    [("twa", LimitKind::Twa), ("short-term", LimitKind::ShortTerm), ("ceiling", LimitKind::Ceiling)];
+
+/// `limits:`.
+pub fn limits(top: &Map, study: &mut Study, findings: &Findings) {
+    let example = "limits: [{agent: ammonia, kind: twa, value: 20 ppm, source: national list}]";
+    let Some(node) = top.need("limits", example, findings) else { return };
+    let read: Vec<Limit> = node.list(findings).iter().filter_map(|n| limit(n, study, findings)).collect();
+    study.limits = read;
+}
+
+fn limit(node: &Node, study: &Study, findings: &Findings) -> Option<Limit> {
+    let keys = &["agent", "kind", "value", "averaging", "at_most", "at_least_apart", "source"];
+    let map = node.map(keys, findings);
+    let agent = map.need("agent", "agent: ammonia", findings);
+    let agent = agent.and_then(|n| declared(&n, &study.agents, "agent", findings));
+    let kind = map.need("kind", "kind: twa", findings).and_then(|n| n.choice(&KINDS, findings));
+    let value = map.need("value", "value: 20 ppm", findings);
+    let value = value.and_then(|n| Some((n.concentration(findings)?, n)));
+    let averaging = averaging(&map, kind, findings);
+    let at_most = map.get("at_most").and_then(|n| count(&n, findings));
+    let at_least_apart = minutes(&map, "at_least_apart", findings);
+    let source = map.get("source").and_then(|n| n.text(findings)).unwrap_or_default();
+    let (value, value_node) = value?;
+    if value.value <= 0.0 {
+        let help = "check the number in the list it was taken from";
+        findings.report(&code::IMPOSSIBLE_VALUE, value_node.span(), "a limit must be more than zero", help);
+        return None;
+    }
+    Some(Limit {
+        agent: agent?,
+        kind: kind?,
+        value,
+        averaging,
+        at_most,
+        at_least_apart,
+        source,
+        span: node.span(),
+    })
+}
+
+/// Averaging time of a short-term limit: 15 minutes unless the user says otherwise.
+fn averaging(map: &Map, kind: Option<LimitKind>, findings: &Findings) -> Minutes {
+    let given = minutes(map, "averaging", findings);
+    if let (Some(LimitKind::Twa | LimitKind::Ceiling), Some(node)) = (kind, map.get("averaging")) {
+        findings.report(
+            &code::IMPOSSIBLE_VALUE,
+            node.key_span(),
+            "only a short-term limit has an averaging time of its own",
+            format!("take `averaging` away, or write `kind: short-term`; a TWA is taken over `shift: {{reference: {}}}`", TIME.examples.split(", ").nth(1).unwrap_or("8 h")),
+        );
+    }
+    given.unwrap_or(Minutes(15.0))
+}
+
+fn count(node: &Node, findings: &Findings) -> Option<u32> {
+    let number = node.number(findings)?;
+    if number >= 1.0 && number.fract() == 0.0 && number < 1e6 {
+        return Some(number as u32);
+    }
+    findings.report(
+        &code::IMPOSSIBLE_VALUE,
+        node.span(),
+        "a whole number from 1 is needed here",
+        "write it as 4",
+    );
+    None
+}
+
+/// `rules:`; without it, the screening rule for every TWA limit.
+pub fn rules(top: &Map, study: &mut Study, findings: &Findings) {
+    let Some(node) = top.get("rules") else {
+        study.rules = vec![(LimitKind::Twa, vec![("screening".to_owned(), top.span())])];
+        return;
+    };
+    let map = node.map(&KINDS.map(|(word, _)| word), findings);
+    for (word, kind) in KINDS {
+        let Some(list) = map.get(word) else { continue };
+        let names = list.list(findings).iter().filter_map(|n| Some((n.text(findings)?, n.span()))).collect();
+        study.rules.push((kind, names));
+    }
+}

@@ -1,0 +1,195 @@
+//! `study.yaml` into the declared part of a study.
+
+mod exposure;
+mod groups;
+mod limits;
+mod tubes;
+
+use super::quantity::{MOLAR_VOLUME, PRESSURE, TEMPERATURE, TIME};
+use super::suggest::nearest;
+pub use groups::enrol;
+
+use super::yaml::{Document, Map, Node};
+use crate::diagnose::{Findings, Span, code};
+use crate::model::{
+    Celsius, KiloPascal, Minutes, MolarVolume, Named, Pump, Ref, Reference, ShiftSettings, Study,
+};
+
+const TOP_KEYS: &[&str] = &[
+    "study",
+    "reference",
+    "agents",
+    "limits",
+    "tubes",
+    "pumps",
+    "tasks",
+    "groups",
+    "shift",
+    "rules",
+    "tables",
+];
+
+/// The tables that the study names, each with the place where it does.
+#[derive(Debug, Default)]
+pub struct Wanted {
+    /// Readings.
+    pub readings: Option<(String, Span)>,
+    /// Diary.
+    pub diary: Option<(String, Span)>,
+    /// Leak checks.
+    pub leak_checks: Option<(String, Span)>,
+    /// Workers and their groups.
+    pub workers: Option<(String, Span)>,
+}
+
+/// Reads the declared part of a study. `None` where the document is no study at all.
+pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)> {
+    let top = document.top();
+    let top_map = top.map(TOP_KEYS, findings);
+    let mut study = Study::default();
+    head(&top_map, &mut study, findings);
+    reference(&top_map, &mut study, findings);
+    exposure::agents(&top_map, &mut study, findings);
+    limits::limits(&top_map, &mut study, findings);
+    tubes::tubes(&top_map, &mut study, findings);
+    exposure::pumps(&top_map, &mut study, findings);
+    exposure::tasks(&top_map, &mut study, findings);
+    groups::groups(&top_map, &mut study, findings);
+    shift(&top_map, &mut study, findings);
+    limits::rules(&top_map, &mut study, findings);
+    let wanted = tables(&top_map, findings);
+    Some((study, wanted))
+}
+
+fn head(top: &Map, study: &mut Study, findings: &Findings) {
+    let example = "study: {title: Ammonia in the hall, site: Hall 2, prepared_by: A. Assessor}";
+    let Some(node) = top.need("study", example, findings) else { return };
+    let map = node.map(&["title", "site", "prepared_by"], findings);
+    let mut text =
+        |key, example| map.need(key, example, findings).and_then(|n| n.text(findings)).unwrap_or_default();
+    study.title = text("title", "title: Ammonia in the hall");
+    study.site = text("site", "site: Hall 2");
+    study.prepared_by = text("prepared_by", "prepared_by: A. Assessor");
+}
+
+fn reference(top: &Map, study: &mut Study, findings: &Findings) {
+    let Some(node) = top.get("reference") else { return };
+    let map = node.map(&["temperature", "pressure", "molar_volume"], findings);
+    let standard = Reference::default();
+    study.reference = Reference {
+        temperature: positive(&map, "temperature", findings, |n| {
+            n.quantity(&TEMPERATURE, findings).map(|c| (c + 273.15, Celsius(c)))
+        })
+        .unwrap_or(standard.temperature),
+        pressure: positive(&map, "pressure", findings, |n| {
+            n.quantity(&PRESSURE, findings).map(|p| (p, KiloPascal(p)))
+        })
+        .unwrap_or(standard.pressure),
+        molar_volume: positive(&map, "molar_volume", findings, |n| {
+            n.quantity(&MOLAR_VOLUME, findings).map(|v| (v, MolarVolume::Conventional(v)))
+        })
+        .unwrap_or(standard.molar_volume),
+    };
+}
+
+fn shift(top: &Map, study: &mut Study, findings: &Findings) {
+    let Some(node) = top.get("shift") else { return };
+    let map = node.map(&["reference", "new_after"], findings);
+    let standard = ShiftSettings::default();
+    let time = |key| minutes(&map, key, findings);
+    study.shift = ShiftSettings {
+        reference: time("reference").unwrap_or(standard.reference),
+        new_after: time("new_after").unwrap_or(standard.new_after),
+    };
+}
+
+fn tables(top: &Map, findings: &Findings) -> Wanted {
+    let example = "tables: {readings: readings.csv, diary: diary.csv}";
+    let Some(node) = top.need("tables", example, findings) else { return Wanted::default() };
+    let map = node.map(&["readings", "diary", "leak_checks", "workers"], findings);
+    let name = |node: Option<Node>| node.and_then(|n| n.text(findings).map(|t| (t, n.span())));
+    Wanted {
+        readings: name(map.need("readings", "readings: readings.csv", findings)),
+        diary: name(map.need("diary", "diary: diary.csv", findings)),
+        leak_checks: name(map.get("leak_checks")),
+        workers: name(map.get("workers")),
+    }
+}
+
+/// The value of an entry that must lie above zero; the reader gives the number to test beside the value.
+fn positive<T>(
+    map: &Map,
+    key: &str,
+    findings: &Findings,
+    read: impl Fn(&Node) -> Option<(f64, T)>,
+) -> Option<T> {
+    let node = map.get(key)?;
+    let (number, value) = read(&node)?;
+    if number > 0.0 {
+        return Some(value);
+    }
+    findings.report(
+        &code::IMPOSSIBLE_VALUE,
+        node.span(),
+        format!("`{key}` must be more than zero"),
+        "check the number and its unit",
+    );
+    None
+}
+
+/// A time above zero, in minutes.
+fn minutes(map: &Map, key: &str, findings: &Findings) -> Option<Minutes> {
+    positive(map, key, findings, |n| n.quantity(&TIME, findings).map(|m| (m, Minutes(m))))
+}
+
+/// The declared thing that a text names, or a finding with the nearest one.
+fn declared<T>(node: &Node, list: &Named<T>, what: &str, findings: &Findings) -> Option<Ref<T>> {
+    let name = node.text(findings)?;
+    let found = list.find(&name);
+    if found.is_none() {
+        let names: Vec<&str> = list.names().collect();
+        findings.report(
+            &code::UNKNOWN_NAME,
+            node.span(),
+            format!("no {what} called `{name}` is declared"),
+            nearest(&name, names.into_iter()),
+        );
+    }
+    found
+}
+
+/// Declares every entry of the mapping under `key`.
+fn declare<T>(
+    top: &Map,
+    key: &str,
+    example: &str,
+    list: &mut Named<T>,
+    findings: &Findings,
+    mut read: impl FnMut(&Node) -> Option<T>,
+) {
+    let Some(node) = top.need(key, example, findings) else { return };
+    let entries = node.entries(findings);
+    if entries.is_empty() {
+        findings.report(
+            &code::MISSING_KEY,
+            node.key_span(),
+            format!("`{key}` has no entries"),
+            format!("add, for example, `{example}`"),
+        );
+    }
+    for (name, entry) in entries {
+        if let Some(thing) = read(&entry) {
+            // The YAML reader has refused duplicate keys already.
+            let _ = list.insert(&name, entry.key_span(), thing);
+        }
+    }
+}
+
+/// Pump volumes need the same reader as tubes.
+fn declare_pump(node: &Node, findings: &Findings) -> Option<Pump> {
+    let map = node.map(&["stroke_volume"], findings);
+    let stroke_volume_ml = positive(&map, "stroke_volume", findings, |n| {
+        n.quantity(&super::quantity::VOLUME, findings).map(|v| (v, v))
+    });
+    Some(Pump { stroke_volume_ml })
+}

@@ -1,0 +1,178 @@
+//! One row, and the questions a study asks of its cells. A wrong answer becomes a finding and `None`.
+
+use super::Table;
+use crate::diagnose::{Code, Findings, Span, code};
+use crate::model::reading::Cells;
+use crate::model::{Named, Ref};
+use crate::read::number::{Comma, NotANumber, number};
+use crate::read::quantity::{Kind, quantity_text};
+use crate::read::suggest::nearest;
+use chrono::{NaiveDate, NaiveDateTime};
+use std::sync::Arc;
+
+/// A row of a table.
+pub struct Row<'a> {
+    table: &'a Table,
+    line: u32,
+    record: &'a csv::StringRecord,
+    findings: &'a Findings,
+}
+
+impl Table {
+    /// The rows.
+    pub fn rows<'a>(&'a self, findings: &'a Findings) -> impl Iterator<Item = Row<'a>> {
+        self.rows.iter().map(move |(line, record)| Row { table: self, line: *line, record, findings })
+    }
+
+    /// Whether the header has a column.
+    pub fn has(&self, column: &str) -> bool {
+        self.cells.field(column).is_some()
+    }
+
+    /// Number of rows.
+    pub fn len(&self) -> usize {
+        self.rows.len()
+    }
+
+    /// The place of the header.
+    pub fn span(&self) -> Span {
+        Span::File(self.file)
+    }
+}
+
+impl<'a> Row<'a> {
+    /// The place of the row.
+    pub fn span(&self) -> Span {
+        Span::Cell { file: self.table.file, line: self.line, field: None }
+    }
+
+    /// The place of a cell.
+    pub fn at(&self, column: &str) -> Span {
+        self.span().cell(self.table.cells.field(column))
+    }
+
+    /// The columns of the table, for later questions about places.
+    pub fn cells(&self) -> Arc<Cells> {
+        self.table.cells.clone()
+    }
+
+    /// How a comma in a number of this table is meant.
+    pub fn comma(&self) -> Comma {
+        self.table.comma
+    }
+
+    /// A cell, if it is there and not empty.
+    pub fn text(&self, column: &str) -> Option<&'a str> {
+        let field = self.table.cells.field(column)?;
+        self.record.get(field as usize).map(str::trim).filter(|text| !text.is_empty())
+    }
+
+    /// A cell that must not be empty.
+    pub fn need(&self, column: &str, example: &str) -> Option<&'a str> {
+        let text = self.text(column);
+        if text.is_none() {
+            let message = format!("`{column}` is empty");
+            self.findings.report(
+                &code::EMPTY_CELL,
+                self.at(column),
+                message,
+                format!("write, for example, {example}"),
+            );
+        }
+        text
+    }
+
+    /// Reports what is wrong with a cell.
+    pub fn wrong(
+        &self,
+        code: &'static Code,
+        column: &str,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.findings.report(code, self.at(column), message, help);
+    }
+
+    /// The declared thing that a cell names.
+    pub fn named<T>(&self, column: &str, what: &str, list: &Named<T>) -> Option<Ref<T>> {
+        let name = self.need(column, list.names().next().unwrap_or("its name"))?;
+        let found = list.find(name);
+        if found.is_none() {
+            let names: Vec<&str> = list.names().collect();
+            let message = format!("no {what} called `{name}` is declared");
+            self.wrong(&code::UNKNOWN_NAME, column, message, nearest(name, names.into_iter()));
+        }
+        found
+    }
+
+    /// A bare number.
+    pub fn number(&self, column: &str, text: &str) -> Option<f64> {
+        match number(text, self.table.comma) {
+            Ok(value) => Some(value),
+            Err(NotANumber::AmbiguousComma) => {
+                let message = format!("the comma in `{text}` may part decimals or thousands");
+                let help = "write a decimal point, or part the cells of the table with semicolons";
+                self.wrong(&code::AMBIGUOUS_NUMBER, column, message, help);
+                None
+            }
+            Err(NotANumber::TooLarge) => {
+                let message = format!("`{text}` is larger than `{column}` can be");
+                self.wrong(&code::IMPOSSIBLE_VALUE, column, message, "check the number");
+                None
+            }
+            Err(NotANumber::Unreadable) => {
+                let message = format!("`{text}` is not a number");
+                self.wrong(&code::BAD_CELL, column, message, "write digits only, as 12 or 0.5");
+                None
+            }
+        }
+    }
+
+    /// A quantity whose unit stands in the cell or in the header.
+    pub fn quantity(&self, column: &str, kind: &Kind) -> Option<f64> {
+        let text = self.text(column)?;
+        let header_unit =
+            self.table.units.iter().find(|(name, _)| name == column).map(|(_, unit)| unit.as_str());
+        let bare = number(text, Comma::Decimal).is_ok();
+        let full = match header_unit {
+            Some(unit) if bare => format!("{text} {unit}"),
+            _ => text.to_owned(),
+        };
+        match quantity_text(&full, kind) {
+            Ok(value) => Some(value),
+            Err(message) => {
+                let example = kind.examples.split(", ").next().unwrap_or("");
+                let unit = example.rsplit(' ').next().unwrap_or("");
+                let help = format!("write it as {}, or head the column `{column} [{unit}]`", kind.examples);
+                self.wrong(&code::BAD_QUANTITY, column, message, help);
+                None
+            }
+        }
+    }
+
+    /// A local date and time.
+    pub fn moment(&self, column: &str) -> Option<NaiveDateTime> {
+        let text = self.need(column, "2027-03-09 22:40")?;
+        let moment = date_time(text);
+        if moment.is_none() {
+            let message = format!("`{text}` is not a date and time");
+            self.wrong(&code::BAD_CELL, column, message, "write it as 2027-03-09 22:40");
+        }
+        moment
+    }
+
+    /// A date and time, or a date alone: then its midnight.
+    pub fn day_or_moment(&self, column: &str) -> Option<NaiveDateTime> {
+        let text = self.need(column, "2027-03-09 06:00")?;
+        if let Ok(day) = NaiveDate::parse_from_str(text, "%Y-%m-%d") {
+            return day.and_hms_opt(0, 0, 0);
+        }
+        self.moment(column)
+    }
+}
+
+fn date_time(text: &str) -> Option<NaiveDateTime> {
+    ["%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M", "%Y-%m-%d %H:%M:%S", "%Y-%m-%dT%H:%M:%S"]
+        .iter()
+        .find_map(|form| NaiveDateTime::parse_from_str(text, form).ok())
+}

@@ -1,0 +1,112 @@
+//! CSV as people have it: comma, semicolon or tab, with or without a byte-order mark, any line ends.
+
+use super::{Columns, Table, columns};
+use crate::diagnose::{FileId, Findings, Span, code};
+use crate::read::Sources;
+use crate::read::number::Comma;
+use csv::{ReaderBuilder, StringRecord};
+use std::sync::Arc;
+
+/// Opens a table; `None` with findings where its columns cannot be matched.
+pub fn open(
+    name: &str,
+    mentioned: Span,
+    wanted: &Columns,
+    sources: &mut Sources,
+    findings: &Findings,
+) -> Option<Table> {
+    let file = sources.open(name, Some(mentioned), findings)?;
+    let text = sources.text(file, findings)?;
+    let separator = separator(text);
+    let records = records(text, separator);
+    sources.set_separator(file, separator);
+    let Some((header, rows)) = records.split_first() else {
+        let help = format!("begin it with a header line: {}", wanted.needed.join(","));
+        findings.report(&code::TABLE_EMPTY, Span::File(file), format!("{name} is empty"), help);
+        return None;
+    };
+    let (cells, units) = columns(file, name, (header.0, &header.1), wanted, findings)?;
+    let rows = even_rows(file, header.1.len(), rows, findings);
+    let comma = if separator == b',' { Comma::Doubtful } else { Comma::Decimal };
+    Some(Table { file, cells: Arc::new(cells), units, comma, rows })
+}
+
+/// The separator that stands most often in the first line that is not blank.
+fn separator(text: &str) -> u8 {
+    let line = text.lines().find(|l| !l.trim().is_empty()).unwrap_or("");
+    let count = |separator: u8| line.bytes().filter(|&b| b == separator).count();
+    let mut best = b',';
+    for candidate in [b';', b'\t'] {
+        if count(candidate) > count(best) {
+            best = candidate;
+        }
+    }
+    best
+}
+
+/// The records that are not blank, each with the line on which it starts. The lines are counted here: the reader
+/// counts blank lines before a record to the record.
+fn records(text: &str, separator: u8) -> Vec<(u32, StringRecord)> {
+    let mut reader = ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .delimiter(separator)
+        .from_reader(text.as_bytes());
+    let bytes = text.as_bytes();
+    let (mut list, mut record, mut line, mut counted) = (Vec::new(), StringRecord::new(), 1, 0);
+    // The text is valid UTF-8 and flexible records have no wrong length, so nothing else can go wrong.
+    while reader.read_record(&mut record).unwrap_or(false) {
+        let from = record.position().map_or(0, |p| p.byte() as usize);
+        let start = from + bytes[from..].iter().take_while(|b| b"\r\n".contains(b)).count();
+        line += bytes[counted..start].iter().filter(|&&b| b == b'\n').count() as u32;
+        counted = start;
+        if record.iter().any(|cell| !cell.trim().is_empty()) {
+            list.push((line, record.clone()));
+        }
+    }
+    list
+}
+
+/// The rows with as many cells as the header; empty cells past its end do no harm.
+fn even_rows(
+    file: FileId,
+    width: usize,
+    rows: &[(u32, StringRecord)],
+    findings: &Findings,
+) -> Vec<(u32, StringRecord)> {
+    let mut even = Vec::with_capacity(rows.len());
+    for (line, row) in rows {
+        if row.len() < width || row.iter().skip(width).any(|cell| !cell.trim().is_empty()) {
+            findings.report(
+                &code::RAGGED_ROW,
+                Span::Cell { file, line: *line, field: None },
+                format!("this row has {} cells, the header has {width}", row.len()),
+                "give every column a cell, empty if need be; put quotes around a text that holds the separator, and close every quote",
+            );
+        } else {
+            even.push((*line, row.clone()));
+        }
+    }
+    even
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn blank_lines_and_quoted_breaks_do_not_shift_the_lines() {
+        let rows = records("a,b\r\n\r\n\"x\ny\",1\r\n,\r\nz,2", b',');
+        assert_eq!(
+            rows.iter().map(|(line, r)| (*line, &r[0])).collect::<Vec<_>>(),
+            [(1, "a"), (3, "x\ny"), (6, "z")]
+        );
+    }
+
+    #[test]
+    fn the_separator_is_seen_in_the_header() {
+        assert_eq!(separator("a;b;c\n1,5;2;3"), b';');
+        assert_eq!(separator("a\tb"), b'\t');
+        assert_eq!(separator("a"), b',');
+    }
+}

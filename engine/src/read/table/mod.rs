@@ -1,0 +1,133 @@
+//! A table of text cells with the place of each, whatever file it came from.
+
+mod cells;
+mod csv;
+pub mod fields;
+
+pub use cells::Row;
+pub use csv::open;
+
+use super::number::Comma;
+use crate::diagnose::{FileId, Findings, Span, code};
+use crate::model::reading::Cells;
+use crate::read::suggest::nearest;
+use std::sync::Arc;
+
+/// The columns a table may have.
+pub struct Columns {
+    /// Every row needs these.
+    pub needed: &'static [&'static str],
+    /// These may be there.
+    pub optional: &'static [&'static str],
+}
+
+/// A table whose columns have been matched to their names.
+pub struct Table {
+    pub(super) file: FileId,
+    /// Known columns and the fields that hold them.
+    pub(super) cells: Arc<Cells>,
+    /// Units that the header gives in brackets, by column.
+    pub(super) units: Vec<(String, String)>,
+    pub(super) comma: Comma,
+    /// Line and cells of every row that is not blank.
+    pub(super) rows: Vec<(u32, ::csv::StringRecord)>,
+}
+
+/// One column of the header as written: `temperature [C]` is named `temperature` and has the unit `C`.
+#[derive(Debug, PartialEq)]
+struct Heading {
+    name: String,
+    unit: Option<String>,
+}
+
+fn heading(text: &str) -> Heading {
+    let text = text.trim();
+    let (name, unit) = match text.find(['[', '(']) {
+        Some(at) => (&text[..at], Some(text[at + 1..].trim_end_matches([']', ')']).trim().to_owned())),
+        None => (text, None),
+    };
+    Heading { name: name.trim().to_lowercase().replace([' ', '-'], "_"), unit }
+}
+
+/// Matches the header to the known columns; `None` with findings where a needed one is missing.
+fn columns(
+    file: FileId,
+    name: &str,
+    header: (u32, &::csv::StringRecord),
+    columns: &Columns,
+    findings: &Findings,
+) -> Option<(Cells, Vec<(String, String)>)> {
+    let (line, header) = header;
+    let headings: Vec<Heading> = header.iter().map(heading).collect();
+    let at = |field: usize| Span::Cell { file, line, field: Some(field as u16) };
+    let known = || columns.needed.iter().chain(columns.optional).copied();
+    let (mut cells, mut units, mut extra) = (Cells::default(), Vec::new(), Vec::new());
+    for (field, heading) in headings.iter().enumerate() {
+        if let Some(first) = cells.field(&heading.name) {
+            let spans = vec![at(field), at(first as usize)];
+            let message = format!("column `{}` stands twice in {name}", heading.name);
+            findings.report_at(&code::DUPLICATE_COLUMN, spans, message, "keep one of the two");
+        } else if known().any(|k| k == heading.name) {
+            cells.0.push((heading.name.clone(), field as u16));
+            units.extend(heading.unit.clone().map(|unit| (heading.name.clone(), unit)));
+        } else if !heading.name.is_empty() {
+            extra.push((field, heading.name.as_str()));
+        }
+    }
+    report_extra(&extra, name, &at, known(), findings);
+    let missing: Vec<_> = columns.needed.iter().filter(|n| cells.field(n).is_none()).collect();
+    for needed in &missing {
+        let help = match nearest(needed, extra.iter().map(|(_, n)| *n)) {
+            near if near.starts_with("did") => {
+                format!("is it the one called {}", &near["did you mean ".len()..])
+            }
+            _ => format!("every row needs: {}", columns.needed.join(", ")),
+        };
+        let message = format!("{name} has no column `{needed}`");
+        findings.report(&code::MISSING_COLUMN, Span::Cell { file, line, field: None }, message, help);
+    }
+    missing.is_empty().then_some((cells, units))
+}
+
+fn report_extra<'a>(
+    extra: &[(usize, &str)],
+    name: &str,
+    at: &dyn Fn(usize) -> Span,
+    known: impl Iterator<Item = &'a str> + Clone,
+    findings: &Findings,
+) {
+    let Some(&(first, _)) = extra.first() else { return };
+    let names: Vec<String> = extra.iter().take(8).map(|(_, n)| format!("`{}`", shortened(n))).collect();
+    let more = if extra.len() > 8 { format!(" and {} more", extra.len() - 8) } else { String::new() };
+    let near = extra.iter().take(8).find_map(|(_, n)| {
+        let near = nearest(n, known.clone());
+        near.starts_with("did").then(|| format!("`{}`: {near}", shortened(n)))
+    });
+    findings.report(
+        &code::EXTRA_COLUMNS,
+        at(first),
+        format!("{name} has columns that are not used: {}{more}", names.join(", ")),
+        near.unwrap_or_else(|| "nothing need be done; their cells stay in the file".to_owned()),
+    );
+}
+
+fn shortened(name: &str) -> String {
+    match name.char_indices().nth(40) {
+        Some((end, _)) => format!("{}...", &name[..end]),
+        None => name.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_heading_may_carry_its_unit() {
+        assert_eq!(
+            heading(" Temperature [C] "),
+            Heading { name: "temperature".into(), unit: Some("C".into()) }
+        );
+        assert_eq!(heading("Pre-tube"), Heading { name: "pre_tube".into(), unit: None });
+    }
+}

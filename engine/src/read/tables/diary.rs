@@ -1,0 +1,83 @@
+//! The diary, by the clock or by minutes.
+
+use crate::diagnose::{Findings, code};
+use crate::model::{DiaryRow, Minutes, Study, study::DiaryTime};
+use crate::read::quantity::TIME;
+use crate::read::table::{Columns, Row, Table};
+
+/// Its columns; `start` and `end`, or `shift` and `minutes`, besides.
+pub const COLUMNS: Columns =
+    Columns { needed: &["worker", "task"], optional: &["start", "end", "shift", "minutes"] };
+
+/// Reads every row.
+pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
+    let Some(by_clock) = form(table, findings) else { return };
+    let rows: Vec<DiaryRow> =
+        table.rows(findings).filter_map(|row| diary_row(&row, by_clock, study)).collect();
+    study.diary = rows;
+}
+
+/// Whether the diary is told by the clock; `None` with a finding where its columns leave it open.
+fn form(table: &Table, findings: &Findings) -> Option<bool> {
+    let clock = ["start", "end"].map(|c| table.has(c));
+    let minutes = ["shift", "minutes"].map(|c| table.has(c));
+    match (clock, minutes) {
+        ([true, true], [false, false]) => return Some(true),
+        ([false, false], [true, true]) => return Some(false),
+        ([true, true], [_, true]) => {
+            let message = "the diary tells its tasks both by the clock and by minutes";
+            findings.report(
+                &code::MIXED_DIARY,
+                table.span(),
+                message,
+                "keep `start` and `end`, or `shift` and `minutes`",
+            );
+        }
+        ([true, true], [true, false]) => return Some(true),
+        _ => {
+            let message = "the diary does not say how long each task lasted";
+            let help = "it needs the columns worker,start,end,task or worker,shift,task,minutes";
+            findings.report(&code::MISSING_COLUMN, table.span(), message, help);
+        }
+    }
+    None
+}
+
+fn diary_row(row: &Row, by_clock: bool, study: &Study) -> Option<DiaryRow> {
+    let worker = row.named("worker", "worker", &study.workers);
+    let task = row.named("task", "task", &study.tasks);
+    let when = if by_clock { clock(row) } else { minutes(row) };
+    Some(DiaryRow { worker: worker?, task: task?, when: when?, span: row.span() })
+}
+
+fn clock(row: &Row) -> Option<DiaryTime> {
+    let (start, end) = (row.moment("start"), row.moment("end"));
+    let (start, end) = (start?, end?);
+    if end <= start {
+        let message = format!("the row ends at {end}, not after its start at {start}");
+        let help = "check both times; past midnight the date of the end is the next day";
+        row.wrong(&code::END_BEFORE_START, "end", message, help);
+        return None;
+    }
+    Some(DiaryTime::Clock { start, end })
+}
+
+fn minutes(row: &Row) -> Option<DiaryTime> {
+    let shift = row.day_or_moment("shift");
+    let text = row.need("minutes", "90")?;
+    let minutes = match text.ends_with(|c: char| c.is_ascii_digit()) {
+        true => row.number("minutes", text)?,
+        false => row.quantity("minutes", &TIME)?,
+    };
+    if minutes <= 0.0 {
+        let message = format!("a task cannot last {text} minutes");
+        row.wrong(
+            &code::IMPOSSIBLE_VALUE,
+            "minutes",
+            message,
+            "write how long it lasted, or take the row away",
+        );
+        return None;
+    }
+    Some(DiaryTime::Minutes { shift: shift?, minutes: Minutes(minutes) })
+}

@@ -1,0 +1,179 @@
+//! The readings, one row per tube.
+
+use super::present;
+use crate::diagnose::{Findings, code};
+use crate::model::{Celsius, KiloPascal, Minutes, Purpose, Reading, Ref, Stain, Study, Tube};
+use crate::read::quantity::{HUMIDITY, PRESSURE, TEMPERATURE, TIME, concentration_unit};
+use crate::read::stain::stain;
+use crate::read::suggest::nearest;
+use crate::read::table::{Columns, Row, Table};
+use std::collections::HashMap;
+
+/// Its columns.
+pub const COLUMNS: Columns = Columns {
+    needed: &["id", "worker", "task", "tube", "pump", "start", "strokes", "reading"],
+    optional: &[
+        "unit",
+        "lot",
+        "temperature",
+        "humidity",
+        "pressure",
+        "pre_tube",
+        "colour",
+        "read_after",
+        "purpose",
+        "place",
+        "present",
+        "note",
+    ],
+};
+
+/// Reads every reading; names that stand twice become findings.
+pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
+    let read: Vec<Reading> = table.rows(findings).filter_map(|row| reading(&row, study)).collect();
+    let mut first = HashMap::new();
+    for reading in &read {
+        if let Some(before) = first.insert(reading.id.as_str(), reading.at("id")) {
+            findings.report_at(
+                &code::DUPLICATE_ID,
+                vec![reading.at("id"), before],
+                format!("reading `{}` stands twice", reading.id),
+                "give one of them another id; if it is the same tube, take one row away",
+            );
+        }
+    }
+    study.readings = read;
+}
+
+fn reading(row: &Row, study: &Study) -> Option<Reading> {
+    let id = row.need("id", "R1");
+    let worker = row.named("worker", "worker", &study.workers);
+    let task = row.named("task", "task", &study.tasks);
+    let tube = row.named("tube", "tube", &study.tubes);
+    let pump = row.named("pump", "pump", &study.pumps);
+    let start = row.moment("start");
+    let strokes = row.need("strokes", "1").and_then(|text| row.number("strokes", text));
+    let strokes = strokes.filter(|&s| above_zero(row, "strokes", s));
+    let stain = read_stain(row, tube.map(|t| &study.tubes[t]));
+    unit(row, tube, study);
+    let temperature =
+        row.quantity("temperature", &TEMPERATURE).filter(|&c| c > -273.15 || impossible(row, "temperature"));
+    let humidity = row.quantity("humidity", &HUMIDITY);
+    let humidity = humidity.filter(|h| (0.0..=100.0).contains(h) || impossible(row, "humidity"));
+    let pressure = row.quantity("pressure", &PRESSURE).filter(|&p| above_zero(row, "pressure", p));
+    let read_after = row.quantity("read_after", &TIME).filter(|&m| m >= 0.0 || impossible(row, "read_after"));
+    let owned = |column: &str| row.text(column).map(str::to_owned);
+    Some(Reading {
+        purpose: purpose(row),
+        present: substances(row),
+        id: id?.to_owned(),
+        worker: worker?,
+        task: task?,
+        tube: tube?,
+        pump: pump?,
+        start: start?,
+        strokes: strokes?,
+        stain: stain?,
+        lot: owned("lot"),
+        temperature: temperature.map(Celsius),
+        humidity,
+        pressure: pressure.map(KiloPascal),
+        pre_tube: owned("pre_tube"),
+        colour: owned("colour"),
+        read_after: read_after.map(Minutes),
+        place: owned("place"),
+        note: owned("note"),
+        span: row.span(),
+        cells: row.cells(),
+    })
+}
+
+fn above_zero(row: &Row, column: &str, value: f64) -> bool {
+    value > 0.0 || impossible(row, column)
+}
+
+/// Reports an impossible value; always false.
+fn impossible(row: &Row, column: &str) -> bool {
+    let message = format!("`{column}` cannot be {}", row.text(column).unwrap_or(""));
+    row.wrong(&code::IMPOSSIBLE_VALUE, column, message, "check the number");
+    false
+}
+
+/// The stain, on the scale of its tube.
+fn read_stain(row: &Row, tube: Option<&Tube>) -> Option<Stain> {
+    let text = row.need("reading", "12, 10..15, <5, >100 or 8/14")?;
+    match stain(text, row.comma()) {
+        Ok(stain) => tube.is_none_or(|t| on_scale(row, stain, t)).then_some(stain),
+        Err(message) => {
+            row.wrong(&code::BAD_CELL, "reading", message, "write it as 12, 10..15, <5, >100 or 8/14");
+            None
+        }
+    }
+}
+
+/// Whether a stain can be read on the tube's scale; a finding where it cannot.
+fn on_scale(row: &Row, stain: Stain, tube: &Tube) -> bool {
+    let (first, last) = (tube.marks[0], tube.marks[tube.marks.len() - 1]);
+    let inside = |x: f64| (first..=last).contains(&x);
+    let (fits, help) = match stain {
+        Stain::At(x) => {
+            (inside(x), format!("write <{first} for less than the first mark, >{last} for past the last"))
+        }
+        Stain::Between(low, high) => {
+            (inside(low) && inside(high), format!("between the first mark and none, write <{first}"))
+        }
+        Stain::Slanted(short, long) => {
+            (short <= last && inside(long), format!("past the last mark, write >{last}"))
+        }
+        Stain::Below(x) => (inside(x), format!("write <{first}: the first mark is {first}")),
+        Stain::Past(x) => (inside(x), format!("write >{last}: the last mark is {last}")),
+    };
+    if !fits {
+        let message = format!(
+            "`{}` lies off the scale of {first} to {last} {}",
+            row.text("reading").unwrap_or(""),
+            tube.unit
+        );
+        row.wrong(&code::READING_OFF_SCALE, "reading", message, help);
+    }
+    fits
+}
+
+/// The `unit` column repeats the unit of the scale; another one is a slip.
+fn unit(row: &Row, tube: Option<Ref<Tube>>, study: &Study) {
+    let (Some(text), Some(tube)) = (row.text("unit"), tube) else { return };
+    let scale = study.tubes[tube].unit;
+    match concentration_unit(text) {
+        Ok(unit) if unit == scale => {}
+        Ok(unit) => {
+            let message = format!("the scale of {} is in {scale}, not {unit}", study.tubes.name(tube));
+            row.wrong(&code::BAD_QUANTITY, "unit", message, "read the stain in the unit of its scale");
+        }
+        Err(message) => {
+            row.wrong(&code::BAD_QUANTITY, "unit", message, format!("write {scale}, or leave it empty"))
+        }
+    }
+}
+
+fn purpose(row: &Row) -> Purpose {
+    let Some(text) = row.text("purpose") else { return Purpose::default() };
+    let found = Purpose::WORDS.iter().find(|(word, _)| *word == text).map(|(_, purpose)| *purpose);
+    if found.is_none() {
+        let help = nearest(text, Purpose::WORDS.iter().map(|(word, _)| *word));
+        row.wrong(&code::BAD_CHOICE, "purpose", format!("`{text}` is not a purpose"), help);
+    }
+    found.unwrap_or_default()
+}
+
+fn substances(row: &Row) -> Vec<present::Present> {
+    let Some(text) = row.text("present") else { return Vec::new() };
+    present::several(text).unwrap_or_else(|message| {
+        row.wrong(
+            &code::BAD_QUANTITY,
+            "present",
+            message,
+            "write it as amines or amines=3 ppm, several joined by +",
+        );
+        Vec::new()
+    })
+}

@@ -1,0 +1,8 @@
+//! YAML with places: values by serde_yaml, the place of every key and value from the event stream beside it.
+
+mod document;
+mod node;
+mod spans;
+
+pub use document::Document;
+pub use node::{Map, Node};

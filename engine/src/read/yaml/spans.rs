@@ -1,0 +1,147 @@
+//! The place of every key and value, by path.
+
+use crate::diagnose::{FileId, Span};
+use saphyr_parser::{Event, Parser, ScanError};
+use std::collections::HashMap;
+
+/// Deepest nesting that a study can mean.
+const DEEPEST: usize = 64;
+
+/// What is known of one value.
+#[derive(Debug)]
+pub struct Spot {
+    /// Its key, where it is the value of a mapping's entry.
+    pub key: Option<Span>,
+    /// Itself.
+    pub value: Span,
+    /// The text of a scalar as written, without quotes.
+    pub text: Option<String>,
+}
+
+/// Places by path: `limits[0].value`.
+#[derive(Debug, Default)]
+pub struct Spans {
+    spots: HashMap<String, Spot>,
+    /// Keys that stand twice in one mapping: path, first place, second place.
+    pub duplicates: Vec<(String, Span, Span)>,
+}
+
+/// Why no index could be made.
+#[derive(Debug)]
+pub enum Broken {
+    /// The text is no YAML from here on.
+    Syntax {
+        /// Where.
+        span: Span,
+        /// What the parser says.
+        info: String,
+    },
+    /// It is nested too deep.
+    TooDeep(Span),
+}
+
+enum Frame {
+    Map { path: String, key: Option<(String, Span)> },
+    Seq { path: String, next: usize },
+}
+
+impl Spans {
+    /// Indexes the first document of a text.
+    pub fn of(text: &str, file: FileId) -> Result<Spans, Broken> {
+        let mut index = Spans::default();
+        let mut stack: Vec<Frame> = Vec::new();
+        for event in Parser::new_from_str(text) {
+            let (event, at) = event.map_err(|e| syntax(&e, file))?;
+            let span = text_span(file, &at);
+            match event {
+                Event::Scalar(value, ..) => index.scalar(&mut stack, value.into_owned(), span),
+                Event::Alias(_) => index.value(&mut stack, span, None),
+                Event::MappingStart(..) | Event::SequenceStart(..) => {
+                    if stack.len() >= DEEPEST {
+                        return Err(Broken::TooDeep(span));
+                    }
+                    let path = index.value_path(&mut stack, span, None);
+                    stack.push(match event {
+                        Event::MappingStart(..) => Frame::Map { path, key: None },
+                        _ => Frame::Seq { path, next: 0 },
+                    });
+                }
+                Event::MappingEnd | Event::SequenceEnd => {
+                    stack.pop();
+                }
+                Event::DocumentEnd => break,
+                _ => {}
+            }
+        }
+        Ok(index)
+    }
+
+    fn scalar(&mut self, stack: &mut [Frame], text: String, span: Span) {
+        if let Some(Frame::Map { path, key: key @ None }) = stack.last_mut() {
+            let full = join(path, &text);
+            if let Some(first) = self.spots.get(&full) {
+                self.duplicates.push((full, first.key.unwrap_or(first.value), span));
+            }
+            *key = Some((text, span));
+        } else {
+            self.value(stack, span, Some(text));
+        }
+    }
+
+    fn value(&mut self, stack: &mut [Frame], span: Span, text: Option<String>) {
+        self.value_path(stack, span, text);
+    }
+
+    fn value_path(&mut self, stack: &mut [Frame], value: Span, text: Option<String>) -> String {
+        let (path, key) = match stack.last_mut() {
+            None => (String::new(), None),
+            Some(Frame::Map { path, key }) => {
+                let (name, span) = key.take().unwrap_or((String::new(), value));
+                (join(path, &name), Some(span))
+            }
+            Some(Frame::Seq { path, next }) => {
+                *next += 1;
+                (format!("{path}[{}]", *next - 1), None)
+            }
+        };
+        self.spots.entry(path.clone()).or_insert(Spot { key, value, text });
+        path
+    }
+
+    /// What is known of the value at `path`; inside an alias, of the alias itself.
+    pub fn at(&self, path: &str) -> Option<&Spot> {
+        let mut path = path;
+        loop {
+            if let Some(spot) = self.spots.get(path) {
+                return Some(spot);
+            }
+            path = &path[..path.rfind(['\u{1}', '['])?];
+        }
+    }
+
+    /// The text of the scalar at exactly `path`.
+    pub fn text(&self, path: &str) -> Option<&str> {
+        self.spots.get(path)?.text.as_deref()
+    }
+}
+
+/// Path of an entry; the separator cannot stand in a key that a person types.
+pub fn join(path: &str, key: &str) -> String {
+    format!("{path}\u{1}{key}")
+}
+
+fn text_span(file: FileId, at: &saphyr_parser::Span) -> Span {
+    let length = if at.start.line() == at.end.line() { at.end.index() - at.start.index() } else { 1 };
+    Span::Text {
+        file,
+        line: at.start.line() as u32,
+        column: at.start.col() as u32 + 1,
+        length: length.max(1) as u32,
+    }
+}
+
+fn syntax(error: &ScanError, file: FileId) -> Broken {
+    let at = error.marker();
+    let span = Span::Text { file, line: at.line().max(1) as u32, column: at.col() as u32 + 1, length: 1 };
+    Broken::Syntax { span, info: error.info().to_owned() }
+}

@@ -1,0 +1,58 @@
+//! Step 5, summarise: the shift figures of a group into a lognormal profile against each limit.
+
+mod figures;
+
+use crate::model::profile::GroupProfile;
+use crate::model::shift::{Shift, ShiftExposure};
+use crate::model::{Concentration, Interval, Limit, LimitKind, Study};
+
+/// The profile of every group against every limit of its agents, in the order of groups and limits; `limits` are in the
+/// unit of the agents' figures.
+pub fn groups(
+    study: &Study,
+    shifts: &[Shift],
+    exposures: &[ShiftExposure],
+    concentrations: &[Concentration],
+    limits: &[f64],
+) -> Vec<GroupProfile> {
+    let mut profiles = Vec::new();
+    for (group, _, declared) in study.groups.iter() {
+        for (number, limit) in
+            study.limits.iter().enumerate().filter(|(_, l)| declared.agents.contains(&l.agent))
+        {
+            let own = |e: &&ShiftExposure| e.agent == limit.agent && shifts[e.shift].group == group;
+            let values: Vec<(usize, Interval)> = exposures
+                .iter()
+                .filter(own)
+                .filter_map(|e| Some((e.shift, shift_figure(e, limit, concentrations)?)))
+                .collect();
+            let intervals: Vec<Interval> = values.iter().map(|(_, v)| *v).collect();
+            profiles.push(GroupProfile {
+                group,
+                agent: limit.agent,
+                limit: number,
+                n: values.len(),
+                censored: intervals.iter().filter(|v| !v.is_point()).count(),
+                figures: figures::profile(&intervals, limits[number], study.unit(limit.agent).symbol()),
+                values,
+            });
+        }
+    }
+    profiles
+}
+
+/// The figure of a shift that is held against a limit.
+fn shift_figure(
+    exposure: &ShiftExposure,
+    limit: &Limit,
+    concentrations: &[Concentration],
+) -> Option<Interval> {
+    match limit.kind {
+        LimitKind::Twa => exposure.twa.as_ref().ok().copied(),
+        LimitKind::ShortTerm => {
+            let window = exposure.windows.iter().find(|(length, _)| *length == limit.averaging)?;
+            window.1.as_ref().ok().map(|w| w.mean)
+        }
+        LimitKind::Ceiling => exposure.highest_reading.map(|i| concentrations[i].interval),
+    }
+}

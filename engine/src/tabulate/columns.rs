@@ -1,0 +1,36 @@
+//! Columns of a table from the fields of its rows.
+
+use crate::model::Figure;
+use polars::prelude::{Column, NamedFrom, Series};
+
+/// A column of texts.
+pub fn texts<'a, T>(name: &str, rows: &'a [T], field: impl Fn(&'a T) -> &'a str) -> Column {
+    Series::new(name.into(), rows.iter().map(field).collect::<Vec<&str>>()).into()
+}
+
+/// A column of numbers, empty where there is none.
+pub fn numbers<T>(name: &str, rows: &[T], field: impl Fn(&T) -> Option<f64>) -> Column {
+    Series::new(name.into(), rows.iter().map(field).collect::<Vec<Option<f64>>>()).into()
+}
+
+/// A column of counts.
+pub fn counts<T>(name: &str, rows: &[T], field: impl Fn(&T) -> usize) -> Column {
+    Series::new(name.into(), rows.iter().map(|r| field(r) as u64).collect::<Vec<u64>>()).into()
+}
+
+/// The columns of a figure: its value, its ends, and why it or its interval is not given.
+pub fn figure<'a, T>(name: &str, rows: &'a [T], field: impl Fn(&'a T) -> Option<&'a Figure>) -> Vec<Column> {
+    let figures: Vec<Option<&Figure>> = rows.iter().map(field).collect();
+    let reason = |f: &Option<&'a Figure>| match f {
+        Some(Figure::Given(e)) => e.no_interval.as_deref().unwrap_or(""),
+        Some(other) => other.reason().unwrap_or(""),
+        None => "",
+    };
+    vec![
+        numbers(name, &figures, |f| f.and_then(Figure::value)),
+        numbers(&format!("{name}_low"), &figures, |f| f.and_then(Figure::low)),
+        numbers(&format!("{name}_high"), &figures, |f| f.and_then(Figure::high)),
+        Series::new(format!("{name}_not_given").into(), figures.iter().map(reason).collect::<Vec<&str>>())
+            .into(),
+    ]
+}

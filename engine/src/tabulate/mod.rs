@@ -1,0 +1,33 @@
+//! The tables of an assessment, for a spreadsheet or another program: full precision, one row a thing.
+
+mod columns;
+mod groups;
+mod readings;
+mod shifts;
+
+use crate::model::Assessment;
+use polars::prelude::{CsvWriter, DataFrame, PolarsResult, SerWriter};
+
+/// A table of an assessment as a file's bytes.
+#[derive(Debug)]
+pub struct TableFile {
+    /// File name, as `shifts.csv`.
+    pub name: &'static str,
+    /// CSV, UTF-8.
+    pub bytes: Vec<u8>,
+}
+
+/// The three tables.
+pub fn all(assessment: &Assessment) -> PolarsResult<Vec<TableFile>> {
+    Ok(vec![
+        csv("readings.csv", readings::table(&assessment.readings)?)?,
+        csv("shifts.csv", shifts::table(&assessment.shifts)?)?,
+        csv("groups.csv", groups::table(&assessment.groups)?)?,
+    ])
+}
+
+fn csv(name: &'static str, mut table: DataFrame) -> PolarsResult<TableFile> {
+    let mut bytes = Vec::new();
+    CsvWriter::new(&mut bytes).finish(&mut table)?;
+    Ok(TableFile { name, bytes })
+}

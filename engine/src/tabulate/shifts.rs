@@ -1,0 +1,44 @@
+//! One row a shift and agent.
+
+use super::columns::{figure, numbers, texts};
+use crate::model::assessment::{ShiftLimit, ShiftResult};
+use crate::model::{Figure, LimitKind};
+use polars::prelude::{DataFrame, PolarsResult};
+
+/// The table of shifts.
+pub fn table(rows: &[ShiftResult]) -> PolarsResult<DataFrame> {
+    let mut columns = vec![
+        texts("shift", rows, |r| &r.shift),
+        texts("worker", rows, |r| &r.worker),
+        texts("group", rows, |r| &r.group),
+        texts("start", rows, |r| &r.start),
+        texts("end", rows, |r| &r.end),
+        numbers("minutes", rows, |r| Some(r.minutes)),
+        texts("agent", rows, |r| &r.agent),
+        texts("unit", rows, |r| r.limits.first().map_or(r.twa.unit(), |l| l.limit.unit())),
+        numbers("covered", rows, |r| Some(r.covered)),
+    ];
+    columns.extend(figure("twa", rows, |r| Some(&r.twa)));
+    columns.extend(figure("short_term", rows, |r| Some(&r.short_term)));
+    columns.extend(figure("highest_reading", rows, |r| Some(&r.highest_reading)));
+    for kind in [LimitKind::Twa, LimitKind::ShortTerm, LimitKind::Ceiling] {
+        let word = kind.word().replace('-', "_");
+        columns
+            .push(numbers(&format!("{word}_limit"), rows, |r| first(r, kind).and_then(|l| l.limit.value())));
+        columns
+            .push(numbers(&format!("{word}_ratio"), rows, |r| first(r, kind).and_then(|l| ratio(&l.ratio))));
+        columns.push(texts(&format!("{word}_verdict"), rows, |r| {
+            first(r, kind).map_or("", |l| l.verdict.word())
+        }));
+    }
+    DataFrame::new_infer_height(columns)
+}
+
+/// The first limit of a kind.
+fn first(row: &ShiftResult, kind: LimitKind) -> Option<&ShiftLimit> {
+    row.limits.iter().find(|l| l.kind == kind)
+}
+
+fn ratio(figure: &Figure) -> Option<f64> {
+    figure.value().or(figure.low())
+}
