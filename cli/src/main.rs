@@ -1,2 +1,7 @@
 //! The `fullshift` command.
-fn main() {}
+
+use fullshift::border::{Border, arguments};
+
+fn main() -> std::process::ExitCode {
+    fullshift::run(arguments(), &mut Border::of_process()).into()
+}

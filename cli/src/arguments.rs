@@ -1,0 +1,160 @@
+//! What can be typed: the commands and their options, each with its help text.
+
+use crate::border::Border;
+use crate::failure::Failure;
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+const CAUTIONS: &str = "\
+Cautions:
+  Detector tubes are short-term screening instruments. A verdict printed here supports a competent person's judgement \
+under the law in force and does not replace it. The limits are those that you enter.
+  Not for entry into confined spaces, emergencies, or atmospheres immediately dangerous to life or health.
+  Broken tubes cut. Spent tubes may be hazardous waste: see the tube sheet and the local rules.
+
+Exit codes: 0 done, 1 the study has errors, 2 the command line is wrong, 3 the machine failed.";
+
+/// Turns the detector-tube readings of a shift study into exposure figures that can be defended.
+///
+/// A study is a folder with `study.yaml` and its tables. From it come each worker's 8-hour TWA and worst short-term
+/// window, the profile of each similar-exposure group and a verdict against each limit, with a range on every figure
+/// and the way back to the tubes behind it.
+#[derive(Debug, Parser)]
+#[command(name = "fullshift", version, after_help = CAUTIONS, max_term_width = 100)]
+struct Line {
+    #[command(subcommand)]
+    command: Command,
+}
+
+/// One command with what was typed for it.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Lay down a new study, or with `--demo` the worked example.
+    Start(Start),
+    /// Read and check a study, and say what to correct.
+    Check(Check),
+    /// Assess a study: verdicts, group profiles, shifts.
+    Assess(Assess),
+    /// Show how one figure came about, down to its tubes.
+    Trace(Trace),
+    /// Convert a concentration between ppm and mg/m3.
+    Convert(Convert),
+}
+
+/// How a result is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    /// A page to read.
+    Text,
+    /// The same for another program, at full precision.
+    Json,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Start {
+    /// The folder for the study; it is made where it is missing, and no file in it is ever overwritten.
+    #[arg(value_name = "DIR")]
+    pub(crate) folder: PathBuf,
+    /// Lay down the worked example: ammonia at a composting hall, all names and numbers invented.
+    #[arg(long)]
+    pub(crate) demo: bool,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Check {
+    /// The folder of the study.
+    pub(crate) study: PathBuf,
+    /// How the findings are printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Assess {
+    /// The folder of the study.
+    pub(crate) study: PathBuf,
+    /// How the assessment is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// Also write assessment.json, readings.csv, shifts.csv and groups.csv to this folder.
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Trace {
+    /// The folder of the study.
+    pub(crate) study: PathBuf,
+    /// The figure, as `W3/2027-03-10/twa`, `hall-operators/twa/p95`, or a reading as `R17`; all are listed without it.
+    pub(crate) figure: Option<String>,
+    /// How the working is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Convert {
+    /// The concentration with its unit, as `25 ppm`.
+    #[arg(required = true, num_args = 1..=2, allow_negative_numbers = true)]
+    pub(crate) amount: Vec<String>,
+    /// The unit to convert to: ppm, ppb, mg/m3, ug/m3.
+    #[arg(long, value_name = "UNIT")]
+    pub(crate) to: String,
+    /// Molar mass of the substance in g/mol.
+    #[arg(long, value_name = "G_PER_MOL", allow_negative_numbers = true)]
+    pub(crate) molar_mass: Option<f64>,
+    /// Temperature of the conversion.
+    #[arg(long, default_value = "25 C", allow_hyphen_values = true)]
+    pub(crate) temperature: String,
+    /// Pressure of the conversion.
+    #[arg(long, default_value = "101.325 kPa", allow_hyphen_values = true)]
+    pub(crate) pressure: String,
+    /// A conventional molar volume in the place of the gas law, as `24.45 L/mol`.
+    #[arg(long, value_name = "VOLUME", conflicts_with_all = ["temperature", "pressure"])]
+    pub(crate) molar_volume: Option<String>,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+}
+
+/// Reads a command line, the program's name first; help comes wrapped at `width` columns.
+pub(crate) fn read<W>(words: impl IntoIterator<Item = W>, width: usize) -> Result<Command, clap::Error>
+where
+    W: Into<OsString> + Clone,
+{
+    let mut command = Line::command().term_width(width);
+    let matches = command.try_get_matches_from_mut(words)?;
+    Line::from_arg_matches(&matches).map(|line| line.command).map_err(|e| e.format(&mut command))
+}
+
+/// Prints help and version as results, and says what is wrong with the command line.
+pub(crate) fn answer(error: &clap::Error, border: &mut Border<'_>) -> Result<(), Failure> {
+    let text = error.render().ansi().to_string();
+    if error.use_stderr() {
+        border.say(&text);
+        return Err(Failure::CommandTold);
+    }
+    border.print(&text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_command_line_is_built_without_contradictions() {
+        Line::command().debug_assert();
+    }
+
+    #[test]
+    fn an_amount_is_one_word_or_two() {
+        for words in [&["convert", "25 ppm"][..], &["convert", "25", "ppm"]] {
+            let line = ["fullshift"].iter().chain(words).chain(&["--to", "mg/m3"]);
+            let Ok(Command::Convert(convert)) = read(line, 100) else {
+                panic!("{words:?} is not understood")
+            };
+            assert_eq!(convert.amount.join(" "), "25 ppm");
+        }
+    }
+}

@@ -1,0 +1,75 @@
+//! The border to the machine: the only file that knows the terminal, the environment and the standard streams.
+
+use crate::failure::Failure;
+use std::ffi::OsString;
+use std::io::{ErrorKind, IsTerminal, Write};
+
+/// Columns of a page that no terminal limits.
+const PAGE_COLUMNS: usize = 100;
+/// Columns below which a page is not squeezed further.
+const FEWEST_COLUMNS: usize = 60;
+
+/// Where results and talk go, and how wide the page is.
+pub struct Border<'a> {
+    results: Box<dyn Write + 'a>,
+    talk: Box<dyn Write + 'a>,
+    width: usize,
+}
+
+/// The words of the process's command line.
+pub fn arguments() -> impl Iterator<Item = OsString> {
+    std::env::args_os()
+}
+
+impl Border<'static> {
+    /// The streams of this process; colour only where a terminal shows it and `NO_COLOR` does not object.
+    pub fn of_process() -> Self {
+        Border {
+            results: Box::new(anstream::stdout()),
+            talk: Box::new(anstream::stderr()),
+            width: terminal_columns(),
+        }
+    }
+}
+
+impl<'a> Border<'a> {
+    /// Results and talk as a pipe gets them, kept in two buffers.
+    pub fn captured(results: &'a mut Vec<u8>, talk: &'a mut Vec<u8>) -> Self {
+        Border {
+            results: Box::new(anstream::StripStream::new(results)),
+            talk: Box::new(anstream::StripStream::new(talk)),
+            width: PAGE_COLUMNS,
+        }
+    }
+
+    /// The same with another page width.
+    pub fn with_width(mut self, columns: usize) -> Self {
+        self.width = columns.max(FEWEST_COLUMNS);
+        self
+    }
+
+    /// Columns of the page.
+    pub(crate) fn width(&self) -> usize {
+        self.width
+    }
+
+    /// Prints a result.
+    pub(crate) fn print(&mut self, text: &str) -> Result<(), Failure> {
+        let written = self.results.write_all(text.as_bytes()).and_then(|()| self.results.flush());
+        written.map_err(|error| match error.kind() {
+            ErrorKind::BrokenPipe => Failure::ReaderGone,
+            _ => Failure::machine("the result could not be written to the standard output", &error),
+        })
+    }
+
+    /// Says something that is no result; where nobody listens there is nobody to tell.
+    pub(crate) fn say(&mut self, text: &str) {
+        let _ = self.talk.write_all(text.as_bytes()).and_then(|()| self.talk.flush());
+    }
+}
+
+fn terminal_columns() -> usize {
+    let out = std::io::stdout();
+    let columns = out.is_terminal().then(|| terminal_size::terminal_size_of(&out)).flatten();
+    columns.map_or(PAGE_COLUMNS, |(width, _)| usize::from(width.0).clamp(FEWEST_COLUMNS, PAGE_COLUMNS))
+}

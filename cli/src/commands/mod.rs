@@ -1,0 +1,29 @@
+//! One file a command. Each takes what was typed and the border, and gives nothing or a failure.
+
+mod assess;
+mod check;
+mod convert;
+mod start;
+mod trace;
+
+use crate::arguments::Command;
+use crate::border::Border;
+use crate::failure::Failure;
+
+/// Runs a command.
+pub(crate) fn run(command: Command, border: &mut Border<'_>) -> Result<(), Failure> {
+    match command {
+        Command::Start(typed) => start::run(&typed, border),
+        Command::Check(typed) => check::run(&typed, border),
+        Command::Assess(typed) => assess::run(&typed, border),
+        Command::Trace(typed) => trace::run(&typed, border),
+        Command::Convert(typed) => convert::run(&typed, border),
+    }
+}
+
+/// A value as JSON that ends with a line break.
+fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
+    serde_json::to_string_pretty(value)
+        .map(|text| text + "\n")
+        .map_err(|error| Failure::machine("the result could not be written as JSON", &error.into()))
+}

@@ -1,0 +1,149 @@
+//! Files are written whole or not at all: first every one under a temporary name in the same folder, then the renames.
+
+use crate::failure::Failure;
+use std::fs;
+use std::io::{Error, ErrorKind, Write};
+use std::path::{Path, PathBuf};
+use tempfile::{Builder, NamedTempFile};
+
+/// A file to be delivered: its name and its bytes.
+pub(crate) type Parcel<'a> = (&'a str, &'a [u8]);
+
+/// What happens to a file that is there already.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Existing {
+    /// It is replaced in one move.
+    Replace,
+    /// It stays, and nothing at all is written.
+    Keep,
+}
+
+/// Writes all parcels into `folder`, which is made where it is missing, or leaves everything as it was.
+pub(crate) fn deliver(folder: &Path, parcels: &[Parcel<'_>], existing: Existing) -> Result<(), Failure> {
+    let made = make_folder(folder).map_err(|e| at("cannot make the folder", folder, &e))?;
+    let outcome = stage(folder, parcels).and_then(|staged| place(folder, staged, existing));
+    if outcome.is_err() {
+        for folder in &made {
+            let _ = fs::remove_dir(folder);
+        }
+    }
+    outcome
+}
+
+/// The names among `names` that are taken in `folder`.
+pub(crate) fn taken<'a>(folder: &Path, names: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
+    names.filter(|name| folder.join(name).symlink_metadata().is_ok()).collect()
+}
+
+/// Makes `folder` and gives the folders that were made for it, innermost first.
+fn make_folder(folder: &Path) -> Result<Vec<PathBuf>, Error> {
+    let missing: Vec<PathBuf> = folder
+        .ancestors()
+        .take_while(|f| !f.as_os_str().is_empty() && !f.exists())
+        .map(Path::to_path_buf)
+        .collect();
+    match fs::create_dir_all(folder) {
+        Ok(()) if folder.is_dir() => Ok(missing),
+        Ok(()) => Err(Error::from(ErrorKind::NotADirectory)),
+        Err(error) => {
+            for folder in &missing {
+                let _ = fs::remove_dir(folder);
+            }
+            Err(if folder.is_file() { Error::from(ErrorKind::NotADirectory) } else { error })
+        }
+    }
+}
+
+/// Every parcel under a temporary name; dropping them removes them again.
+fn stage<'a>(folder: &Path, parcels: &[Parcel<'a>]) -> Result<Vec<(&'a str, NamedTempFile)>, Failure> {
+    parcels
+        .iter()
+        .map(|&(name, bytes)| {
+            let target = folder.join(name);
+            if target.is_dir() {
+                return Err(at("cannot write", &target, &Error::from(ErrorKind::IsADirectory)));
+            }
+            Ok((name, temporary(folder, bytes).map_err(|e| at("cannot write", &target, &e))?))
+        })
+        .collect()
+}
+
+fn temporary(folder: &Path, bytes: &[u8]) -> Result<NamedTempFile, Error> {
+    let mut builder = temporary_name();
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut file = builder.tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    file.as_file().sync_all()?;
+    Ok(file)
+}
+
+/// Gives every file its name; where one cannot get it, everything placed before it is taken back.
+fn place(folder: &Path, staged: Vec<(&str, NamedTempFile)>, existing: Existing) -> Result<(), Failure> {
+    let mut placed: Vec<Placed> = Vec::new();
+    for (name, file) in staged {
+        let target = folder.join(name);
+        let before = Before::of(&target);
+        let outcome = match existing {
+            Existing::Replace => file.persist(&target),
+            Existing::Keep => file.persist_noclobber(&target),
+        };
+        if let Err(refused) = outcome {
+            placed.into_iter().rev().for_each(Placed::take_back);
+            return Err(at("cannot write", &target, &refused.error));
+        }
+        placed.push(Placed { target, before });
+    }
+    // The names outlive a power cut only once the folder itself is on the disk; not every system offers that.
+    let _ = fs::File::open(folder).and_then(|f| f.sync_all());
+    Ok(())
+}
+
+/// A file that has got its name, and what had that name before.
+struct Placed {
+    target: PathBuf,
+    before: Before,
+}
+
+enum Before {
+    Nothing,
+    /// A second name of the former file, gone when it is dropped.
+    Kept(NamedTempFile<()>),
+    /// The file system knows no second names.
+    Lost,
+}
+
+impl Before {
+    fn of(target: &Path) -> Self {
+        let folder = target.parent().unwrap_or(Path::new("."));
+        match temporary_name().make_in(folder, |path| fs::hard_link(target, path)) {
+            Ok(kept) => Before::Kept(kept),
+            Err(error) if error.kind() == ErrorKind::NotFound => Before::Nothing,
+            Err(_) => Before::Lost,
+        }
+    }
+}
+
+impl Placed {
+    fn take_back(self) {
+        match self.before {
+            Before::Nothing => drop(fs::remove_file(&self.target)),
+            Before::Kept(former) => drop(former.persist(&self.target)),
+            Before::Lost => {}
+        }
+    }
+}
+
+fn temporary_name() -> Builder<'static, 'static> {
+    let mut builder = Builder::new();
+    builder.prefix(".fullshift-").suffix(".part");
+    builder
+}
+
+fn at(what: &str, path: &Path, error: &Error) -> Failure {
+    Failure::machine(&format!("{what} {}", path.display()), error)
+}
+
+#[cfg(test)]
+#[path = "deliver_tests.rs"]
+mod tests;

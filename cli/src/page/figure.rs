@@ -1,0 +1,122 @@
+//! A figure in words: its value with its range, or what is known of it.
+
+use super::number;
+use fullshift_engine::model::Figure;
+use fullshift_engine::model::figure::Estimate;
+
+/// What kind of number a figure is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Form {
+    /// A concentration or a pure number.
+    Amount,
+    /// A share of a limit, where 1 is the limit itself.
+    Ratio,
+    /// A share of a whole, printed as a percentage.
+    Share,
+}
+
+impl Form {
+    fn digits(self, value: f64) -> String {
+        match self {
+            Form::Amount => number::number(value),
+            Form::Ratio => number::ratio(value),
+            Form::Share => number::percent(value),
+        }
+    }
+
+    fn range(self, low: f64, high: f64) -> String {
+        format!("[{}, {}]", self.digits(low), self.digits(high))
+    }
+}
+
+/// A figure without its unit, as a table holds it.
+pub(crate) fn bare(figure: &Figure, form: Form) -> String {
+    shown(figure, form, "")
+}
+
+/// A figure with its unit, as a sentence holds it.
+pub(crate) fn with_unit(figure: &Figure, form: Form) -> String {
+    shown(figure, form, figure.unit())
+}
+
+/// A limit with its unit, as the user entered it.
+pub(crate) fn limit(figure: &Figure) -> String {
+    let value = figure.value().map_or_else(|| number::number(f64::NAN), number::entered);
+    spaced(&value, figure.unit())
+}
+
+fn shown(figure: &Figure, form: Form, unit: &str) -> String {
+    match figure {
+        Figure::Given(estimate) => given(estimate, form, unit),
+        Figure::AtLeast { low, .. } => format!("at least {}", spaced(&form.digits(*low), unit)),
+        Figure::NotGiven { .. } => number::number(f64::NAN),
+    }
+}
+
+fn given(estimate: &Estimate, form: Form, unit: &str) -> String {
+    let digits = form.digits(estimate.value);
+    let value = spaced(&digits, unit);
+    match (estimate.low, estimate.high) {
+        (Some(low), Some(high)) if [low, high].iter().all(|&end| form.digits(end) == digits) => value,
+        (Some(low), Some(high)) => format!("{value} {}", form.range(low, high)),
+        (Some(low), None) => format!("{value} (at least {})", form.digits(low)),
+        (None, Some(high)) => format!("{value} (at most {})", form.digits(high)),
+        (None, None) => value,
+    }
+}
+
+fn spaced(value: &str, unit: &str) -> String {
+    if unit.is_empty() { value.to_owned() } else { format!("{value} {unit}") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn open(low: Option<f64>, high: Option<f64>) -> Figure {
+        Figure::estimate(11.2, (low, high), 0.95, "ppm", "", Some("too few".to_owned()))
+    }
+
+    #[test]
+    fn a_value_with_its_range_and_unit() {
+        let figure = Figure::between(11.2, 8.13, 12.44, "ppm", "");
+        assert_eq!(with_unit(&figure, Form::Amount), "11.2 ppm [8.13, 12.4]");
+        assert_eq!(bare(&figure, Form::Amount), "11.2 [8.13, 12.4]");
+    }
+
+    #[test]
+    fn a_point_has_no_range() {
+        assert_eq!(bare(&Figure::between(12.0, 12.0, 12.0, "ppm", ""), Form::Amount), "12");
+        assert_eq!(bare(&Figure::between(17.3, 17.301, 17.31, "ppm", ""), Form::Amount), "17.3");
+    }
+
+    #[test]
+    fn one_end_alone_is_said_in_words() {
+        assert_eq!(bare(&open(Some(8.13), None), Form::Amount), "11.2 (at least 8.13)");
+        assert_eq!(bare(&open(None, Some(14.44)), Form::Amount), "11.2 (at most 14.4)");
+        assert_eq!(bare(&open(None, None), Form::Amount), "11.2");
+    }
+
+    #[test]
+    fn what_has_no_value_says_so() {
+        let past = Figure::AtLeast {
+            low: 100.0,
+            unit: "ppm".to_owned(),
+            not_given: "past the last mark".to_owned(),
+            trail: Vec::new(),
+        };
+        assert_eq!(with_unit(&past, Form::Amount), "at least 100 ppm");
+        assert_eq!(with_unit(&Figure::not_given("no reading"), Form::Amount), "not given");
+    }
+
+    #[test]
+    fn a_limit_is_printed_as_it_was_entered() {
+        assert_eq!(limit(&Figure::between(20.0, 20.0, 20.0, "ppm", "")), "20 ppm");
+        assert_eq!(limit(&Figure::between(0.125, 0.125, 0.125, "mg/m3", "")), "0.125 mg/m3");
+    }
+
+    #[test]
+    fn a_share_is_a_percentage() {
+        assert_eq!(bare(&Figure::between(0.052, 0.01, 0.3, "", ""), Form::Share), "5.2 % [1.0 %, 30 %]");
+    }
+}

@@ -1,0 +1,143 @@
+//! The one place where a number of a page becomes digits. The data files keep full precision.
+//!
+//! A figure has three significant digits, rounded exactly as the engine's own sentences round, so that a number that
+//! stands in a sentence and in a table is the same number: 112, 11.2, 0.083.
+
+use fullshift_engine::model::step::brief;
+
+/// What stands where there is no number.
+const NO_NUMBER: &str = "not given";
+
+/// A number as the pages print it.
+pub(crate) fn number(value: f64) -> String {
+    if value.is_finite() { brief(value) } else { NO_NUMBER.to_owned() }
+}
+
+/// A range from `low` to `high`.
+pub(crate) fn range(low: f64, high: f64) -> String {
+    format!("[{}, {}]", number(low), number(high))
+}
+
+/// A ratio to a limit: digits are added until a value beside 1 no longer looks like 1.
+pub(crate) fn ratio(value: f64) -> String {
+    let shown = number(value);
+    if shown != "1" || value == 1.0 {
+        return shown;
+    }
+    (3..=15).map(|n| format!("{value:.n$}")).find(|s| s.parse() != Ok(1.0)).unwrap_or(shown)
+}
+
+/// A share as a percentage; a small one does not look like none, nor a large one like all.
+pub(crate) fn percent(share: f64) -> String {
+    let percent = 100.0 * share;
+    match percent {
+        _ if !percent.is_finite() => NO_NUMBER.to_owned(),
+        p if p > 0.0 && p < 0.095 => "<0.1 %".to_owned(),
+        p if p > 0.0 && p < 9.95 => format!("{p:.1} %"),
+        p if (99.5..100.0).contains(&p) => ">99 %".to_owned(),
+        p => format!("{p:.0} %"),
+    }
+}
+
+/// A number that the user entered: as entered, and only a long one, which a conversion has left, to four digits.
+pub(crate) fn entered(value: f64) -> String {
+    let exact = format!("{value}");
+    match exact.bytes().filter(u8::is_ascii_digit).count() {
+        _ if !value.is_finite() => NO_NUMBER.to_owned(),
+        ..=6 => exact,
+        _ => format!("{}", significant(value, 4)),
+    }
+}
+
+/// A converted concentration: four digits, so that conventions that differ in the fourth can be told apart.
+pub(crate) fn converted(value: f64) -> String {
+    if !value.is_finite() {
+        return NO_NUMBER.to_owned();
+    }
+    let rounded = significant(value, 4);
+    let size = if rounded == 0.0 { 3.0 } else { rounded.abs().log10().floor() };
+    let decimals = (3.0 - size).clamp(0.0, 300.0) as usize;
+    format!("{rounded:.decimals$}")
+}
+
+fn significant(value: f64, digits: usize) -> f64 {
+    let after_the_first = digits - 1;
+    format!("{value:.after_the_first$e}").parse().unwrap_or(value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn three_digits_that_a_hygienist_would_write() {
+        let cases = [
+            (112.4, "112"),
+            (11.24, "11.2"),
+            (2.0, "2"),
+            (0.08324, "0.0832"),
+            (0.0, "0"),
+            (1234.0, "1230"),
+            (9.996, "10"),
+            (-3.456, "-3.46"),
+        ];
+        for (value, expected) in cases {
+            assert_eq!(number(value), expected);
+        }
+        assert_eq!(range(8.1, 12.44), "[8.1, 12.4]");
+    }
+
+    #[test]
+    fn a_ratio_beside_one_never_looks_like_one() {
+        for (value, expected) in
+            [(0.9996, "0.9996"), (1.0004, "1.0004"), (1.0, "1"), (0.99996, "0.99996"), (0.91, "0.91")]
+        {
+            assert_eq!(ratio(value), expected);
+        }
+    }
+
+    #[test]
+    fn a_share_is_a_percentage_that_is_never_rounded_to_none_or_all() {
+        let cases = [
+            (0.83, "83 %"),
+            (0.0, "0 %"),
+            (1.0, "100 %"),
+            (0.999, ">99 %"),
+            (0.0004, "<0.1 %"),
+            (0.052, "5.2 %"),
+        ];
+        for (share, expected) in cases {
+            assert_eq!(percent(share), expected);
+        }
+    }
+
+    #[test]
+    fn an_entered_number_stays_as_entered() {
+        for (value, expected) in [(20.0, "20"), (0.125, "0.125"), (1250.0, "1250"), (28.718293, "28.72")] {
+            assert_eq!(entered(value), expected);
+        }
+    }
+
+    #[test]
+    fn a_converted_number_keeps_four_digits() {
+        let cases = [
+            (17.4022, "17.40"),
+            (0.0719, "0.07190"),
+            (12345.6, "12350"),
+            (0.0, "0"),
+            (9.99996, "10.00"),
+            (1.5e-9, "0.000000001500"),
+        ];
+        for (value, expected) in cases {
+            assert_eq!(converted(value), expected);
+        }
+    }
+
+    #[test]
+    fn what_is_no_number_is_not_given() {
+        for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+            let shown = [number(value), ratio(value), percent(value), entered(value), converted(value)];
+            assert!(shown.iter().all(|s| s == NO_NUMBER), "{shown:?}");
+        }
+    }
+}

@@ -1,0 +1,36 @@
+//! The findings beside an assessment: how many, and a line for each kind.
+
+use crate::finding::{count, place, severity};
+use crate::page::{Block, Line, Section, Text, Tone};
+use fullshift_engine::diagnose::Report;
+
+pub(super) fn section(findings: &[Report]) -> Section {
+    if findings.is_empty() {
+        return Section::headed("Findings: none");
+    }
+    let mut section = Section::headed(
+        Text::of(Tone::Strong, format!("Findings: {}", count(findings))).then("  (in full: fullshift check)"),
+    );
+    section.blocks.push(Block::Outline(kinds(findings).iter().map(|kind| line(kind)).collect()));
+    section
+}
+
+/// The findings of each code, in the order in which the codes first came up.
+fn kinds(findings: &[Report]) -> Vec<Vec<&Report>> {
+    let mut kinds: Vec<Vec<&Report>> = Vec::new();
+    for finding in findings {
+        match kinds.iter_mut().find(|kind| kind[0].code == finding.code) {
+            Some(kind) => kind.push(finding),
+            None => kinds.push(vec![finding]),
+        }
+    }
+    kinds
+}
+
+fn line(kind: &[&Report]) -> Line {
+    let first = kind[0];
+    let (word, tone) = severity(first.severity);
+    let at = first.places.first().map(place).unwrap_or_default();
+    let more = if kind.len() > 1 { format!(" and {} more", kind.len() - 1) } else { String::new() };
+    Line::at(0, Text::of(tone, word).then(format!(" {} {at}{more}: {}", first.code, first.message)))
+}

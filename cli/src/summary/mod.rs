@@ -1,0 +1,53 @@
+//! The page that `assess` prints: verdicts first, then each group's profile and shifts, then findings and caution.
+
+mod findings;
+mod notes;
+mod profile;
+mod shifts;
+mod verdicts;
+mod words;
+
+use crate::page::{Block, Page, Section, Text, Tone};
+use fullshift_engine::model::Assessment;
+use fullshift_engine::model::assessment::{GroupResult, ShiftResult};
+
+const CAUTION: &str = "Detector tubes are short-term screening instruments. This supports, and does not replace, a competent \
+    person's judgement under the law in force; the limits are those that you entered.";
+
+/// The assessment on one page.
+pub(crate) fn page(assessment: &Assessment) -> Page {
+    let mut sections = vec![verdicts::section(assessment)];
+    for pair in pairs(assessment) {
+        let groups: Vec<&GroupResult> =
+            assessment.groups.iter().filter(|g| (g.group.as_str(), g.agent.as_str()) == pair).collect();
+        let shifts: Vec<&ShiftResult> =
+            assessment.shifts.iter().filter(|s| (s.group.as_str(), s.agent.as_str()) == pair).collect();
+        sections.push(profile::section(pair, &groups, &shifts));
+        if !shifts.is_empty() {
+            sections.push(shifts::section(pair, &shifts, &assessment.readings));
+        }
+    }
+    sections.push(findings::section(&assessment.findings));
+    let mut caution = Section::default();
+    caution.blocks.push(Block::Paragraph(Text::of(Tone::Quiet, CAUTION)));
+    sections.push(caution);
+    Page { sections }
+}
+
+/// Every group with every agent it is assessed for, in the order of the assessment.
+fn pairs(assessment: &Assessment) -> Vec<(&str, &str)> {
+    let groups = assessment.groups.iter().map(|g| (g.group.as_str(), g.agent.as_str()));
+    let shifts = assessment.shifts.iter().map(|s| (s.group.as_str(), s.agent.as_str()));
+    let mut pairs: Vec<(&str, &str)> = Vec::new();
+    for pair in groups.chain(shifts) {
+        if !pairs.contains(&pair) {
+            pairs.push(pair);
+        }
+    }
+    pairs
+}
+
+#[cfg(test)]
+pub(crate) mod samples;
+#[cfg(test)]
+mod tests;

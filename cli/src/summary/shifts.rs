@@ -1,0 +1,134 @@
+//! A line a shift: TWA, worst short-term window and, where a ceiling is set, the highest reading, each against its limits.
+
+use super::notes::Notes;
+use super::words;
+use crate::page::figure::{self, Form};
+use crate::page::{Block, Column, Section, Table, Text, Tone, number};
+use fullshift_engine::model::assessment::{ReadingResult, ShiftLimit, ShiftResult};
+use fullshift_engine::model::profile::Verdict;
+use fullshift_engine::model::{Figure, LimitKind};
+
+/// How a figure is got from a shift.
+type Of = fn(&ShiftResult) -> &Figure;
+
+/// The figures of a shift, each with the kind of limit that it is held against.
+const FIGURES: [(LimitKind, Of); 3] = [
+    (LimitKind::Twa, |s| &s.twa),
+    (LimitKind::ShortTerm, |s| &s.short_term),
+    (LimitKind::Ceiling, |s| &s.highest_reading),
+];
+
+pub(super) fn section(pair: (&str, &str), shifts: &[&ShiftResult], readings: &[ReadingResult]) -> Section {
+    let (group, agent) = pair;
+    let unit = shifts.iter().map(|s| s.twa.unit()).find(|unit| !unit.is_empty());
+    let unit = unit.map(|unit| format!(", {unit}")).unwrap_or_default();
+    let mut section = Section::headed(format!("Shifts of {group}, {agent}{unit}"));
+    section.blocks.push(Block::Table(table(shifts, readings)));
+    section.blocks.extend(legend(shifts));
+    section.blocks.extend(missing(shifts));
+    section
+}
+
+fn table(shifts: &[&ShiftResult], readings: &[ReadingResult]) -> Table {
+    let mut columns = vec![Column::words("shift")];
+    for (kind, _) in shown(shifts) {
+        columns.push(Column::words(head(kind, shifts)));
+        columns.extend(limits(kind, shifts).map(|limit| Column::words(of_limit(&limit.limit))));
+    }
+    columns.extend([Column::numbers("covered"), Column::numbers("tubes")]);
+    Table { columns, rows: shifts.iter().map(|shift| row(shift, shifts, readings)).collect() }
+}
+
+fn row(shift: &ShiftResult, shifts: &[&ShiftResult], readings: &[ReadingResult]) -> Vec<Text> {
+    let mut cells = vec![Text::from(shift.shift.as_str())];
+    for (kind, of) in shown(shifts) {
+        cells.push(figure::bare(of(shift), Form::Amount).into());
+        let mut ratios: Vec<Text> = limits(kind, &[shift]).map(ratio).collect();
+        ratios.resize(limits(kind, shifts).count(), Text::default());
+        cells.extend(ratios);
+    }
+    cells.extend([number::percent(shift.covered).into(), tubes(shift, readings).into()]);
+    cells
+}
+
+/// The figures worth a column: the TWA always, the others where a limit of their kind was set.
+fn shown<'a>(shifts: &'a [&ShiftResult]) -> impl Iterator<Item = (LimitKind, Of)> + 'a {
+    FIGURES.into_iter().filter(|&(kind, _)| kind == LimitKind::Twa || limits(kind, shifts).next().is_some())
+}
+
+/// The limits of a kind, which are the same for every shift of a group.
+fn limits<'a>(kind: LimitKind, shifts: &[&'a ShiftResult]) -> impl Iterator<Item = &'a ShiftLimit> {
+    shifts.first().into_iter().flat_map(|s| &s.limits).filter(move |limit| limit.kind == kind)
+}
+
+fn head(kind: LimitKind, shifts: &[&ShiftResult]) -> String {
+    let window = shifts.iter().find_map(|s| s.short_term_window.as_ref());
+    match kind {
+        LimitKind::Twa => "TWA".to_owned(),
+        LimitKind::ShortTerm => match window {
+            Some(window) => format!("worst {}", words::minutes(window.minutes)),
+            None => "worst window".to_owned(),
+        },
+        LimitKind::Ceiling => "highest reading".to_owned(),
+    }
+}
+
+/// A limit as the head of a column of shares of it; its unit stands above the table.
+fn of_limit(limit: &Figure) -> String {
+    format!("of {}", limit.value().map_or_else(|| figure::limit(limit), number::entered))
+}
+
+/// The share of the limit; what is not plainly below carries a word or a mark.
+fn ratio(limit: &ShiftLimit) -> Text {
+    let ratio = match &limit.ratio {
+        Figure::Given(estimate) => number::ratio(estimate.value),
+        other => figure::bare(other, Form::Ratio),
+    };
+    match limit.verdict {
+        Verdict::Below | Verdict::NotGiven => ratio.into(),
+        Verdict::Above => Text::from(ratio).and(Tone::Above, " above"),
+        Verdict::Undecided => Text::from(ratio).and(Tone::Open, " ?"),
+    }
+}
+
+fn tubes(shift: &ShiftResult, readings: &[ReadingResult]) -> String {
+    let drawn = readings.iter().filter(|r| r.shift.as_ref() == Some(&shift.shift) && r.agent == shift.agent);
+    let (used, unused): (Vec<_>, Vec<_>) = drawn.partition(|r| r.used);
+    if unused.is_empty() {
+        used.len().to_string()
+    } else {
+        format!("{} of {}", used.len(), used.len() + unused.len())
+    }
+}
+
+/// What the mark of an undecided shift stands for, as far as it comes up.
+fn legend(shifts: &[&ShiftResult]) -> Option<Block> {
+    let undecided = |shift: &ShiftResult, too_few: bool| {
+        let open = shift.limits.iter().filter(|limit| limit.verdict == Verdict::Undecided);
+        open.into_iter().any(|limit| few_tubes(shift, limit.kind) == too_few)
+    };
+    let causes: Vec<&str> = [(false, "the range reaches over the limit"), (true, TOO_FEW_TUBES)]
+        .into_iter()
+        .filter(|&(too_few, _)| shifts.iter().any(|shift| undecided(shift, too_few)))
+        .map(|(_, cause)| cause)
+        .collect();
+    (!causes.is_empty())
+        .then(|| Block::Paragraph(Text::of(Tone::Quiet, format!("? undecided: {}", causes.join(", or ")))))
+}
+
+const TOO_FEW_TUBES: &str = "too few tubes in the window, which makes it a screening only";
+
+fn few_tubes(shift: &ShiftResult, kind: LimitKind) -> bool {
+    kind == LimitKind::ShortTerm
+        && shift.short_term_window.as_ref().is_some_and(|window| window.screening_only)
+}
+
+fn missing(shifts: &[&ShiftResult]) -> Option<Block> {
+    let mut notes = Notes::default();
+    for (kind, of) in shown(shifts) {
+        for shift in shifts {
+            notes.add(format!("{} of {}", head(kind, shifts), shift.shift), of(shift).reason());
+        }
+    }
+    notes.block()
+}

@@ -1,0 +1,85 @@
+//! The words of the trade for the names in the data.
+
+use crate::page::Tone;
+use crate::page::figure::Form;
+use fullshift_engine::model::LimitKind;
+use fullshift_engine::model::profile::Verdict;
+
+/// A figure of a profile: its name in the data, its name on a page, what kind of number it is.
+const PROFILE: &[(&str, &str, Form)] = &[
+    ("gm", "GM", Form::Amount),
+    ("gsd", "GSD", Form::Amount),
+    ("mean", "arithmetic mean", Form::Amount),
+    ("p95", "95th percentile", Form::Amount),
+    ("exceedance", "exceedance", Form::Share),
+];
+
+/// How a figure of a profile is named and printed.
+pub(super) fn profile_figure(name: &str) -> (String, Form) {
+    match PROFILE.iter().find(|(known, ..)| *known == name) {
+        Some(&(_, label, form)) => (label.to_owned(), form),
+        None => (name.replace('_', " "), Form::Amount),
+    }
+}
+
+/// A kind of limit as a page names it.
+pub(super) fn limit_kind(kind: LimitKind) -> &'static str {
+    match kind {
+        LimitKind::Twa => "TWA",
+        LimitKind::ShortTerm => "short-term",
+        LimitKind::Ceiling => "ceiling",
+    }
+}
+
+/// What a verdict says of a limit, as a sentence goes on, and the tone of it.
+pub(super) fn verdict(verdict: Verdict) -> (&'static str, Tone) {
+    match verdict {
+        Verdict::Below => ("below", Tone::Below),
+        Verdict::Above => ("above", Tone::Above),
+        Verdict::Undecided => ("undecided against", Tone::Open),
+        Verdict::NotGiven => ("no verdict against", Tone::Strong),
+    }
+}
+
+/// A span of minutes.
+pub(super) fn minutes(minutes: f64) -> String {
+    if minutes >= 60.0 && minutes % 60.0 == 0.0 {
+        return format!("{} h", minutes / 60.0);
+    }
+    format!("{minutes} min")
+}
+
+/// A count with its word, as `1 shift` or `12 shifts`.
+pub(super) fn counted(count: usize, word: &str) -> String {
+    format!("{count} {word}{}", if count == 1 { "" } else { "s" })
+}
+
+/// Words as a list, as `a, b and c`.
+pub(super) fn list(words: &[&str]) -> String {
+    match words {
+        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
+        _ => words.concat(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_list_ends_with_and() {
+        assert_eq!(list(&["a"]), "a");
+        assert_eq!(list(&["a", "b"]), "a and b");
+        assert_eq!(list(&["a", "b", "c"]), "a, b and c");
+    }
+
+    #[test]
+    fn whole_hours_are_hours() {
+        assert_eq!([minutes(15.0), minutes(60.0), minutes(90.0)], ["15 min", "1 h", "90 min"]);
+    }
+
+    #[test]
+    fn an_unknown_figure_is_named_as_in_the_data() {
+        assert_eq!(profile_figure("percentile_limits").0, "percentile limits");
+    }
+}

@@ -1,0 +1,110 @@
+//! The working of a figure as a page.
+
+use super::addresses::{Addresses, Thing};
+use super::walk::Stop;
+use crate::page::figure::{self, Form};
+use crate::page::{Block, Column, Line, Page, Section, Table, Text, Tone, number};
+use fullshift_engine::model::assessment::ReadingResult;
+use fullshift_engine::model::{Figure, Input, Step};
+
+/// Every address with its value.
+pub(crate) fn list(addresses: &Addresses<'_>) -> Page {
+    let columns = vec![Column::words("figure"), Column::words("value")];
+    let rows = addresses.iter().map(|e| vec![e.address.as_str().into(), value(e.thing).into()]).collect();
+    let mut section = Section::default();
+    section.blocks.push(Block::Table(Table { columns, rows }));
+    Page { sections: vec![section] }
+}
+
+/// The way down from a figure.
+pub(crate) fn working(stops: &[Stop<'_>]) -> Page {
+    let mut section = Section::default();
+    section.blocks.push(Block::Outline(stops.iter().flat_map(lines).collect()));
+    Page { sections: vec![section] }
+}
+
+fn lines(stop: &Stop<'_>) -> Vec<Line> {
+    let depth = 2 * stop.depth;
+    let head = Text::of(Tone::Strong, stop.entry.address.as_str())
+        .then(" = ")
+        .and(Tone::Strong, value(stop.entry.thing));
+    let mut lines = vec![Line::at(depth, head)];
+    lines.extend(remarks(stop.entry.thing).into_iter().map(|remark| Line::at(depth + 1, remark)));
+    for step in stop.entry.thing.trail() {
+        match stop.entry.thing {
+            Thing::Figure(_) => step_lines(step, depth + 1, &mut lines),
+            Thing::Reading(_) => lines.push(step_line(step, depth + 1)),
+        }
+    }
+    lines
+}
+
+/// A step with a line for each input: its name and formula, its inputs with their origin, its result and source.
+pub(crate) fn step_lines(step: &Step, depth: usize, lines: &mut Vec<Line>) {
+    lines.push(Line::at(depth, head(step)));
+    lines.extend(step.inputs.iter().map(|given| Line::at(depth + 1, input(given))));
+    lines.push(Line::at(depth + 1, result(step)));
+}
+
+/// The same on one line, for the steps of a correction chain.
+fn step_line(step: &Step, depth: usize) -> Line {
+    let inputs = step.inputs.iter().map(input);
+    let text = inputs.fold(head(step), |text, given| text.then("; ").append(given));
+    Line::at(depth, text.then("; ").append(result(step)))
+}
+
+fn head(step: &Step) -> Text {
+    Text::of(Tone::Strong, step.name.as_str()).then(format!(": {}", step.formula))
+}
+
+fn input(input: &Input) -> Text {
+    origin(Text::from(format!("{} = {}", input.name, input.value)), &input.from)
+}
+
+fn result(step: &Step) -> Text {
+    origin(Text::from(format!("gives {}", step.result)), step.source)
+}
+
+fn origin(text: Text, from: &str) -> Text {
+    if from.is_empty() { text } else { text.and(Tone::Quiet, format!(" [{from}]")) }
+}
+
+fn value(thing: Thing<'_>) -> String {
+    match thing {
+        Thing::Figure(figure) => figure::with_unit(figure, Form::Amount),
+        Thing::Reading(reading) => concentration(reading),
+    }
+}
+
+/// A reading's concentration: a point, a range, or what is known of it.
+fn concentration(reading: &ReadingResult) -> String {
+    let unit = reading.unit;
+    match reading.high {
+        Some(high) if high == reading.low => format!("{} {unit}", number::number(high)),
+        Some(high) => format!("{} {unit}", number::range(reading.low, high)),
+        None => format!("at least {} {unit}", number::number(reading.low)),
+    }
+}
+
+/// What is to be said beside the steps: why there is no value, how it was found, which tube it was.
+fn remarks(thing: Thing<'_>) -> Vec<String> {
+    let said = match thing {
+        Thing::Figure(Figure::Given(e)) => vec![e.method.clone(), e.no_interval.clone().unwrap_or_default()],
+        Thing::Figure(other) => vec![other.reason().unwrap_or_default().to_owned()],
+        Thing::Reading(reading) => vec![drawn(reading), left_out(reading)],
+    };
+    said.into_iter().filter(|remark| !remark.is_empty()).collect()
+}
+
+fn drawn(reading: &ReadingResult) -> String {
+    let ReadingResult { worker, task, tube, start, stain, purpose, .. } = reading;
+    format!("{worker}, {task}, {start}: tube {tube} read as {stain} ({purpose})")
+}
+
+fn left_out(reading: &ReadingResult) -> String {
+    match (&reading.why_not, reading.used) {
+        (Some(reason), _) => format!("not used: {reason}"),
+        (None, false) => "not used".to_owned(),
+        (None, true) => String::new(),
+    }
+}
