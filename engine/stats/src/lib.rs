@@ -4,6 +4,7 @@
 //! the crate.
 
 pub mod censored;
+pub mod complete;
 pub mod error;
 pub mod numeric;
 pub mod posterior;

@@ -92,6 +92,25 @@ pub fn quantile(p: f64) -> Result<f64> {
     }
 }
 
+/// The point with probability `exp(ln_p)` below it, for `ln_p` below zero: serves where the probability itself would be zero.
+pub fn quantile_of_log(ln_p: f64) -> Result<f64> {
+    if ln_p > -650.0 {
+        return quantile(ln_p.exp().min(1.0 - 0.5 * f64::EPSILON));
+    }
+    if !ln_p.is_finite() {
+        return Err(Error::OutsideDomain {
+            what: "logarithm of a probability",
+            value: ln_p,
+            allowed: "finite",
+        });
+    }
+    let mut z = -(-2.0 * ln_p).sqrt();
+    for _ in 0..6 {
+        z -= (log_lower(z) - ln_p) / hazard_lower(z);
+    }
+    Ok(z)
+}
+
 /// The point with probability `p` above it, for `p` in (0, 1).
 pub fn quantile_upper(p: f64) -> Result<f64> {
     quantile(p).map(|z| -z)

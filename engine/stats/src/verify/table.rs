@@ -101,7 +101,7 @@ pub(super) fn run(text: &str) -> TableResult {
 fn take(result: &mut TableResult, row: &Row, compared: Compared, reason: Option<&str>) {
     result.values += 1;
     result.peak_relative_error = result.peak_relative_error.max(compared.relative_error);
-    if !(compared.strain <= 1.0) {
+    if compared.strain.is_nan() || compared.strain > 1.0 {
         result.outside += 1;
     }
     let strained = result.worst.as_ref().is_none_or(|w| compared.strain > w.strain);

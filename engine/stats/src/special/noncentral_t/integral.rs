@@ -7,9 +7,11 @@ use crate::{Error, Result};
 
 const WHAT: Error = Error::NoConvergence { what: "noncentral t integral" };
 /// Terms below this share of the sum no longer count.
-const NEGLIGIBLE: f64 = 1e-19;
-/// Two rules that agree this well mean a next rule good to the last digit.
-const AGREED: f64 = 1e-8;
+const NEGLIGIBLE: f64 = 1e-17;
+/// Where a rule and the one shifted by half a step agree this well, the two together are right to the square of it or better.
+const AGREED: f64 = 2e-7;
+/// Up to here the chi part falls so slowly to the left that the grid is stretched.
+const STRETCHED_DF: f64 = 8.0;
 
 /// A tail and its derivatives, all to be multiplied by `exp(ln_scale)`.
 #[derive(Debug, Clone, Copy)]
@@ -21,6 +23,10 @@ pub(super) struct Tail {
     pub per_t: f64,
     /// The derivative of the upper tail in the noncentrality.
     pub per_noncentrality: f64,
+    /// The slope of the density in t.
+    pub density_slope: f64,
+    /// The derivative of `per_noncentrality` in the noncentrality.
+    pub per_noncentrality_slope: f64,
 }
 
 impl Tail {
@@ -44,7 +50,12 @@ pub(super) fn smaller(t: f64, df: f64, noncentrality: f64) -> Result<Tail> {
 pub(super) fn tail(t: f64, df: f64, noncentrality: f64, is_upper: bool) -> Result<Tail> {
     if t < 0.0 {
         let turned = tail(-t, df, -noncentrality, !is_upper)?;
-        return Ok(Tail { is_upper, ..turned });
+        return Ok(Tail {
+            is_upper,
+            density_slope: -turned.density_slope,
+            per_noncentrality_slope: -turned.per_noncentrality_slope,
+            ..turned
+        });
     }
     let integrand = Integrand { t, df, noncentrality, sign: if is_upper { -1.0 } else { 1.0 } };
     let sums = integrand.settled_sums()?;
@@ -55,6 +66,8 @@ pub(super) fn tail(t: f64, df: f64, noncentrality: f64, is_upper: bool) -> Resul
         value: normaliser * sums.tail,
         per_t: normaliser * sums.per_t,
         per_noncentrality: normaliser * sums.per_noncentrality,
+        density_slope: normaliser * sums.density_slope,
+        per_noncentrality_slope: normaliser * sums.per_noncentrality_slope,
     })
 }
 
@@ -72,21 +85,38 @@ struct Sums {
     tail: f64,
     per_t: f64,
     per_noncentrality: f64,
+    density_slope: f64,
+    per_noncentrality_slope: f64,
+}
+
+/// The integrand at one point: tail, normal density, `t e^u - delta` and `e^u`.
+struct Term {
+    tail: f64,
+    density: f64,
+    offset: f64,
+    share: f64,
 }
 
 impl Sums {
-    fn add(&mut self, (tail, density, share): (f64, f64, f64)) {
-        self.tail += tail;
+    fn add(&mut self, term: &Term, weight: f64) {
+        let density = weight * term.density;
+        let bent = density * term.offset;
+        self.tail += weight * term.tail;
         self.per_noncentrality += density;
-        self.per_t += density * share;
+        self.per_t += density * term.share;
+        self.density_slope -= bent * term.share * term.share;
+        self.per_noncentrality_slope += bent;
     }
 
-    fn scaled(mut self, step: f64, reference: f64) -> Sums {
-        self.tail *= step;
-        self.per_t *= step;
-        self.per_noncentrality *= step;
-        self.reference = reference;
-        self
+    fn scaled(self, step: f64, reference: f64) -> Sums {
+        Sums {
+            reference,
+            tail: self.tail * step,
+            per_t: self.per_t * step,
+            per_noncentrality: self.per_noncentrality * step,
+            density_slope: self.density_slope * step,
+            per_noncentrality_slope: self.per_noncentrality_slope * step,
+        }
     }
 
     fn joined(self, other: Sums) -> Sums {
@@ -95,6 +125,8 @@ impl Sums {
             tail: self.tail + other.tail,
             per_t: self.per_t + other.per_t,
             per_noncentrality: self.per_noncentrality + other.per_noncentrality,
+            density_slope: self.density_slope + other.density_slope,
+            per_noncentrality_slope: self.per_noncentrality_slope + other.per_noncentrality_slope,
         }
     }
 }
@@ -161,49 +193,60 @@ impl Integrand {
                 sharpest = sharpest.max(self.noncentrality.powi(2) + 2.0 * self.df * share * share);
             }
         }
-        1.1 / sharpest.sqrt()
+        1.0 / sharpest.sqrt()
     }
 
-    /// Tail term, density term and `e^u` at `u`, all over `exp(reference)`.
-    fn term(&self, u: f64, reference: f64) -> (f64, f64, f64) {
+    /// The integrand at `u`, over `exp(reference)`.
+    fn term(&self, u: f64, reference: f64) -> Term {
         let (exponent, x, share) = self.parts(u);
         let chi = exponent - reference;
+        let offset = self.sign * x;
         if x < 0.0 && !is_near_zero(x) {
             let density = FRAC_1_SQRT_2PI * (chi - 0.5 * x * x).exp();
-            return (density * ratio_away(-x), density, share);
+            return Term { tail: density * ratio_away(-x), density, offset, share };
         }
         let weight = chi.exp();
         let density = if x < 39.0 { FRAC_1_SQRT_2PI * (-0.5 * x * x).exp() } else { 0.0 };
         let lower = if is_near_zero(x) { upper_near_zero(-x) } else { 1.0 - density * ratio_away(x) };
-        (weight * lower, weight * density, share)
+        Term { tail: weight * lower, density: weight * density, offset, share }
     }
 
-    /// Terms at `start`, `start + step`, ... summed until they no longer count.
-    fn one_way(&self, start: f64, step: f64, reference: f64, floor: f64, sums: &mut Sums) -> Result<()> {
+    /// Terms at `start`, `start + step`, ... of the grid around `at`, summed until they no longer count.
+    fn one_way(
+        &self,
+        at: f64,
+        start: f64,
+        step: f64,
+        (reference, floor): (f64, f64),
+        sums: &mut Sums,
+    ) -> Result<()> {
         for k in 0..4_000_000_u32 {
-            let term = self.term(start + step * f64::from(k), reference);
-            sums.add(term);
-            if term.0 <= NEGLIGIBLE * sums.tail.max(floor) && k > 0 {
+            let place = start + step * f64::from(k);
+            let (u, weight) =
+                if self.df < STRETCHED_DF { (at + place.sinh(), place.cosh()) } else { (at + place, 1.0) };
+            let term = self.term(u, reference);
+            sums.add(&term, weight);
+            if weight * term.tail <= NEGLIGIBLE * sums.tail.max(floor) && k > 0 {
                 return Ok(());
             }
         }
         Err(WHAT)
     }
 
-    /// The trapezoidal sum on the grid `at + k step`, for all whole `k`, without the factor `step`.
-    fn grid(&self, at: f64, step: f64, reference: f64, floor: f64) -> Result<Sums> {
+    /// The trapezoidal sum on the grid `start + k step`, for all whole `k`, without the factor `step`.
+    fn grid(&self, at: f64, start: f64, step: f64, scale: (f64, f64)) -> Result<Sums> {
         let mut sums = Sums::default();
-        self.one_way(at, step, reference, floor, &mut sums)?;
-        self.one_way(at - step, -step, reference, floor, &mut sums)?;
+        self.one_way(at, start, step, scale, &mut sums)?;
+        self.one_way(at, start - step, -step, scale, &mut sums)?;
         Ok(sums)
     }
 
     fn settled_sums(&self) -> Result<Sums> {
         let (at, reference, curvature) = self.peak();
         let mut step = self.first_step(reference, curvature);
-        let mut sums = self.grid(at, step, reference, 0.0)?;
+        let mut sums = self.grid(at, 0.0, step, (reference, 0.0))?;
         for _ in 0..22 {
-            let between = self.grid(at + 0.5 * step, step, reference, sums.tail)?;
+            let between = self.grid(at, 0.5 * step, step, (reference, sums.tail))?;
             let agreed = (sums.tail - between.tail).abs() <= AGREED * (sums.tail + between.tail);
             sums = sums.joined(between);
             step *= 0.5;

@@ -24,7 +24,7 @@ const ALLOWED_NONCENTRALITY: &str = "from -1e5 to 1e5";
 /// Refuses degrees of freedom and noncentrality outside the domain.
 fn check(df: f64, noncentrality: f64) -> Result<()> {
     check_df(df)?;
-    if !(noncentrality.abs() <= 1e5) {
+    if noncentrality.is_nan() || noncentrality.abs() > 1e5 {
         let allowed = ALLOWED_NONCENTRALITY;
         return Err(Error::OutsideDomain { what: "noncentrality", value: noncentrality, allowed });
     }
@@ -39,7 +39,7 @@ fn check_df(df: f64) -> Result<()> {
 }
 
 fn check_point(t: f64) -> Result<()> {
-    if !(t.abs() <= 1e12) {
+    if t.is_nan() || t.abs() > 1e12 {
         return Err(Error::OutsideDomain { what: "point t", value: t, allowed: "from -1e12 to 1e12" });
     }
     Ok(())

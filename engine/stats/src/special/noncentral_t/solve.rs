@@ -9,6 +9,8 @@ use crate::special::normal;
 use crate::{Error, Result};
 
 const STEPS: usize = 200;
+/// From a score this close Halley's step reaches the last digit.
+const CLOSE: f64 = 1e-5;
 
 /// A probability given by its smaller side, and the normal score with that probability below it.
 #[derive(Debug, Clone, Copy)]
@@ -69,22 +71,8 @@ pub fn noncentrality_upper(t: f64, df: f64, p: f64) -> Result<f64> {
 
 /// The normal score of a tail: the normal point with the same probability below it.
 fn score(tail: &Tail) -> Result<f64> {
-    let p = tail.probability();
-    let lower_score = if p > 1e-290 {
-        normal::quantile(p.min(1.0 - f64::EPSILON))?
-    } else {
-        far_score(tail.ln_probability())
-    };
+    let lower_score = normal::quantile_of_log(tail.ln_probability())?;
     Ok(if tail.is_upper { -lower_score } else { lower_score })
-}
-
-/// The normal score of a tail given by its logarithm, for tails too small for a probability.
-fn far_score(ln_p: f64) -> f64 {
-    let mut z = -(-2.0 * ln_p).sqrt();
-    for _ in 0..6 {
-        z -= (normal::log_lower(z) - ln_p) / normal::hazard_lower(z);
-    }
-    z
 }
 
 /// The logarithm of (rate of the tail) over (normal density at its score), so that nothing underflows.
@@ -98,6 +86,7 @@ fn mean_share(df: f64) -> f64 {
 }
 
 fn point(target: Target, df: f64, noncentrality: f64) -> Result<f64> {
+    const WHAT: Error = Error::NoConvergence { what: "noncentral t quantile" };
     let scale = (df + noncentrality * noncentrality).sqrt();
     let mut y = (start(target.score, df, noncentrality) / scale).asinh();
     let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
@@ -111,23 +100,26 @@ fn point(target: Target, df: f64, noncentrality: f64) -> Result<f64> {
         } else {
             low = low.max(y)
         }
-        let slope = rate_of_score(tail.per_t, &tail, reached) * scale * y.cosh();
-        let next = guarded(y, -off / slope, 2.0, low, high);
+        let slope = rate_of_score(tail.per_t, &tail, reached);
         // Close by, the step is taken in t itself, where the last digits are.
-        if off.abs() <= 1e-8 * (1.0 + target.score.abs()) {
-            let moved = t - off / slope * (scale * y.cosh());
-            return if moved.is_finite() {
-                Ok(moved)
-            } else {
-                Err(Error::NoConvergence { what: "noncentral t quantile" })
-            };
+        if off.abs() <= CLOSE * (1.0 + target.score.abs()) {
+            let moved = t + halley(off, slope, tail.density_slope / tail.per_t, reached);
+            return if moved.is_finite() { Ok(moved) } else { Err(WHAT) };
         }
         if y.abs() > 690.0 {
             break;
         }
-        y = next;
+        y = guarded(y, -off / (slope * scale * y.cosh()), 2.0, low, high);
     }
-    Err(Error::NoConvergence { what: "noncentral t quantile" })
+    Err(WHAT)
+}
+
+/// Halley's step to the root of `score - target`, from the slope of the score and the logarithmic slope of the density behind it.
+///
+/// With `w` the score and `p` the density, `w' = p / phi(w)` and `w'' / w' = p'/p + w w'`.
+fn halley(off: f64, slope: f64, log_slope: f64, score: f64) -> f64 {
+    let newton = -off / slope;
+    newton / (1.0 + 0.5 * newton * (log_slope + score * slope))
 }
 
 /// A Newton step, no longer than `longest`, that stays inside the bracket; else its middle.
@@ -144,18 +136,34 @@ fn guarded(at: f64, step: f64, longest: f64, low: f64, high: f64) -> f64 {
     }
 }
 
-/// The point at which `(t b - delta) / sqrt(1 + t^2 (1 - b^2))` equals the score, `b` the mean share; in a heavy tail the scale
-/// of the tail.
+/// A start for the quantile: the limits of numerator and denominator combined by squares.
 fn start(score: f64, df: f64, noncentrality: f64) -> f64 {
-    let b = mean_share(df);
-    let spread = 1.0 - b * b;
-    let below = b * b - score * score * spread;
-    let root = b * b + (noncentrality * noncentrality - score * score) * spread;
-    if below > 0.2 && root > 0.0 {
-        return (noncentrality * b + score * root.sqrt()) / below;
+    if noncentrality < 0.0 {
+        return -start(-score, df, -noncentrality);
     }
-    let heavy = (score * score / (2.0 * df)).exp();
-    noncentrality + score.signum() * (1.0 + noncentrality.abs()) * heavy
+    let ratio = 1.0 / share_quantile(-score, df);
+    if score < 0.0 {
+        return noncentrality - score.hypot(noncentrality * (1.0 - ratio));
+    }
+    noncentrality + student_point(score, df).hypot(noncentrality * (ratio - 1.0))
+}
+
+/// Wallace's approximation to the point of Student's t with this normal score.
+fn student_point(score: f64, df: f64) -> f64 {
+    let stretched = score * (8.0 * df + 3.0) / (8.0 * df + 1.0);
+    (df * (stretched * stretched / df).min(600.0).exp_m1()).sqrt()
+}
+
+/// Wilson and Hilferty's approximation to the point of the share with this normal score; the leading term of its series far below.
+fn share_quantile(score: f64, df: f64) -> f64 {
+    let ninth = 2.0 / (9.0 * df);
+    let cube = 1.0 - ninth + score * ninth.sqrt();
+    if cube > 0.4 {
+        return cube.powf(1.5);
+    }
+    let a = 0.5 * df;
+    let ln_half_square = (normal::log_lower(score) + libm::lgamma(a + 1.0)) / a;
+    (0.5 * (ln_half_square - a.ln())).exp()
 }
 
 fn centre(t: f64, df: f64, target: Target) -> Result<f64> {
@@ -173,8 +181,11 @@ fn centre(t: f64, df: f64, target: Target) -> Result<f64> {
             high = high.min(delta)
         }
         let slope = rate_of_score(tail.per_noncentrality, &tail, reached);
-        if off.abs() <= 1e-8 * (1.0 + target.score.abs()) {
-            return Ok(delta + off / slope);
+        if off.abs() <= CLOSE * (1.0 + target.score.abs()) {
+            // The score falls as the noncentrality grows.
+            return Ok(
+                delta + halley(off, -slope, tail.per_noncentrality_slope / tail.per_noncentrality, reached)
+            );
         }
         delta = guarded(delta, off / slope, 4.0 * spread, low, high);
     }

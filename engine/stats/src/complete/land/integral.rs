@@ -1,0 +1,128 @@
+//! The share of Land's density below a point, with its slopes.
+
+use crate::numeric::quadrature::GAUSS_16;
+use crate::{Error, Result};
+
+/// Contributions below this share of the whole no longer count.
+const NEGLIGIBLE: f64 = 1e-18;
+
+/// `h(x) = sech(x)^v exp(-a tanh x)`, held relative to its peak.
+pub(super) struct Density {
+    df: f64,
+    pull: f64,
+    peak: f64,
+    tanh_peak: f64,
+    cosh_peak: f64,
+    width: f64,
+}
+
+/// Integrals of `h` and of `h (tanh x - tanh peak)` over one side, to be multiplied by `exp(ln_scale)`.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Side {
+    pub ln_scale: f64,
+    pub mass: f64,
+    pub moment: f64,
+}
+
+/// The share below `y`.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Share {
+    /// Logarithm of the smaller of the share below and the share above.
+    pub ln_smaller: f64,
+    pub smaller_is_below: bool,
+    /// Logarithm of the density at `y`, normalised.
+    pub ln_density: f64,
+    /// The derivative of the share below in the pull, over the share below and the share above.
+    pub per_pull: f64,
+}
+
+impl Density {
+    pub fn new(df: f64, pull: f64) -> Density {
+        let peak = -0.5 * (2.0 * pull / df).asinh();
+        let (tanh_peak, cosh_peak) = (peak.tanh(), peak.cosh());
+        // Second derivative of -v ln cosh x - a tanh x.
+        let bend = (df - 2.0 * pull * tanh_peak) / (cosh_peak * cosh_peak);
+        Density { df, pull, peak, tanh_peak, cosh_peak, width: 1.0 / bend.sqrt() }
+    }
+
+    /// Logarithm of `h` over its value at the peak, and `tanh x - tanh peak`.
+    fn log_and_offset(&self, x: f64) -> (f64, f64) {
+        let d = x - self.peak;
+        if d.abs() > 20.0 {
+            // Far out the ratio of hyperbolic cosines is better taken one by one.
+            let offset = x.tanh() - self.tanh_peak;
+            return (-self.df * (ln_cosh(x) - ln_cosh(self.peak)) - self.pull * offset, offset);
+        }
+        let sinh_half = (0.5 * d).sinh();
+        let sinh = 2.0 * sinh_half * (1.0 + sinh_half * sinh_half).sqrt();
+        let grown = 2.0 * sinh_half * sinh_half + sinh * self.tanh_peak;
+        let offset = sinh / (self.cosh_peak * self.cosh_peak * (1.0 + grown));
+        (-self.df * grown.ln_1p() - self.pull * offset, offset)
+    }
+
+    /// First derivative of the logarithm of `h`.
+    fn slope(&self, x: f64) -> f64 {
+        let cosh = x.cosh();
+        -self.df * x.tanh() - self.pull / (cosh * cosh)
+    }
+
+    /// The integral from `from` outwards: to the right, or to the left.
+    fn side(&self, from: f64, to_right: bool, reach: f64) -> Result<Side> {
+        let sign = if to_right { 1.0 } else { -1.0 };
+        let passes_peak = sign * (self.peak - from) > 0.0;
+        let ln_scale = if passes_peak { 0.0 } else { self.log_and_offset(from).0 };
+        let mut side = Side { ln_scale, mass: 0.0, moment: 0.0 };
+        let mut at = from;
+        for _ in 0..4000 {
+            let mut next = at + sign * self.panel(at);
+            if sign * (self.peak - at) > 0.0 && sign * (next - self.peak) > -0.5 * self.width {
+                next = self.peak;
+            }
+            let before = side.mass;
+            self.add_panel(at, next, &mut side);
+            at = next;
+            let past = sign * (at - self.peak) >= 0.0;
+            if past && side.mass - before <= NEGLIGIBLE * side.mass.max(reach * (-ln_scale).exp()) {
+                return Ok(side);
+            }
+        }
+        Err(Error::NoConvergence { what: "integral of Land's density" })
+    }
+
+    /// How wide a panel may be that starts at `at`: within it the density neither falls by more than `e^12` nor comes too near its
+    /// singularities at half of pi times the imaginary unit.
+    fn panel(&self, at: f64) -> f64 {
+        (3.5 * self.width).min(12.0 / self.slope(at).abs()).min(1.5 + 0.8 * at.abs())
+    }
+
+    fn add_panel(&self, at: f64, next: f64, side: &mut Side) {
+        for (x, weight) in GAUSS_16.on(at.min(next), at.max(next)) {
+            let (log, offset) = self.log_and_offset(x);
+            let mass = weight * (log - side.ln_scale).exp();
+            side.mass += mass;
+            side.moment += mass * offset;
+        }
+    }
+
+    /// The share of the density below `y`.
+    pub fn share_below(&self, y: f64) -> Result<Share> {
+        let small_is_below = y < self.peak;
+        let small = self.side(y, !small_is_below, 0.0)?;
+        let large = self.side(y, small_is_below, 0.0)?;
+        let small_part = (small.ln_scale - large.ln_scale).exp();
+        let whole = large.mass + small.mass * small_part;
+        let ln_whole = whole.ln() + large.ln_scale;
+        let ln_smaller = small.mass.ln() + small.ln_scale - ln_whole;
+        let larger_share = large.mass / whole;
+        // With A, A1 below and B, B1 above: (A B1 - A1 B) / (A + B)^2, here over the smaller share.
+        let moments = large.moment / large.mass - small.moment / small.mass;
+        let per_pull = larger_share * if small_is_below { moments } else { -moments };
+        let ln_density = self.log_and_offset(y).0 - ln_whole;
+        Ok(Share { ln_smaller, smaller_is_below: small_is_below, ln_density, per_pull })
+    }
+}
+
+fn ln_cosh(x: f64) -> f64 {
+    let x = x.abs();
+    x - std::f64::consts::LN_2 + (-2.0 * x).exp().ln_1p()
+}
