@@ -1,5 +1,6 @@
 //! Limits that are exact without censoring and nearly so with it.
 
+use super::equivalent::Equivalent;
 use super::likelihood::Point;
 use super::profile_limits::location_maximum;
 use super::quantity::{Curve, Limits, Quantity};
@@ -13,7 +14,8 @@ use crate::posterior::{Posterior, Prior, Resolution, restricted_tau};
 /// That prior is the one which a change of unit or of power leaves alone (the right Haar measure of location and scale).
 /// For complete samples, and for samples of which a fixed number of the lowest or highest values is censored, the limits it gives
 /// for GM, GSD, percentiles and exceedance hold with exactly the stated confidence; they are the t, chi-squared
-/// and noncentral t limits. Where values are censored at fixed bounds they hold nearly so: the handbook page
+/// and noncentral t limits. The mean has no such property: its limits are read from the posterior at the probabilities at which that of
+/// the equivalent complete sample gives Land's exact limits, so that without censoring they are Land's. Where values are censored at fixed bounds they hold nearly so: the handbook page
 /// on censored samples has the coverage measured.
 /// Source: Hora and Buehler, Ann. Math. Statist. 37 (1966) 643-656; Lawless, Statistical Models and Methods for Lifetime Data, 2nd ed.
 /// 2003, appendix E.
@@ -22,6 +24,7 @@ pub struct InvariantLimits<'a> {
     sample: &'a Sample,
     posterior: Posterior<'a>,
     restricted: Point,
+    equivalent: Equivalent,
 }
 
 /// The estimate of mu and sigma that belongs to these limits.
@@ -48,12 +51,20 @@ impl<'a> InvariantLimits<'a> {
     pub fn with_resolution(sample: &'a Sample, resolution: Resolution) -> Result<Self> {
         require_maximum(sample)?;
         let posterior = Posterior::with_resolution(sample, &Prior::invariant(), resolution)?;
-        let tau = restricted_tau(sample, posterior.likeliest_tau())?;
-        let (mu, _) = location_maximum(sample, Point { mu: sample.rough().0, tau })?;
-        Ok(InvariantLimits { sample, posterior, restricted: Point { mu, tau } })
+        let (tau, curvature) = restricted_tau(sample, posterior.likeliest_tau())?;
+        let (mu, d) = location_maximum(sample, Point { mu: sample.rough().0, tau })?;
+        let restricted = Point { mu, tau };
+        Ok(InvariantLimits {
+            sample,
+            posterior,
+            restricted,
+            equivalent: Equivalent::new(restricted, &d, curvature)?,
+        })
     }
 
-    /// The restricted maximum-likelihood estimate of a quantity and its one-sided limits at `confidence`, between 0 and 1.
+    /// The estimate of a quantity and its one-sided limits at `confidence`, between 0 and 1.
+    ///
+    /// The estimate is that of restricted maximum likelihood; of the mean it is Finney's at the equivalent complete sample.
     ///
     /// Accuracy: 1e-9 relative against the exact limits of complete samples, and against
     /// `fixtures/published/censored-invariant.json` (mpmath). Fails with `OutsideDomain` for a confidence or quantity out of range.
@@ -72,10 +83,15 @@ impl<'a> InvariantLimits<'a> {
     /// ```
     pub fn limits(&self, quantity: Quantity, confidence: f64) -> Result<Limits> {
         let curve = Curve::new(self.sample, quantity)?;
-        let estimate = curve.value(self.sample, curve.psi(self.restricted));
-        let lower = self.posterior.quantile(quantity, 1.0 - confidence)?;
-        let upper = self.posterior.quantile(quantity, confidence)?;
-        Ok(Limits { estimate, lower, upper })
+        let (psi, below, above) = match curve {
+            Curve::Mean => {
+                let (below, above) = self.equivalent.probabilities(confidence)?;
+                (self.equivalent.ln_mean()?, below, above)
+            }
+            _ => (curve.psi(self.restricted), 1.0 - confidence, confidence),
+        };
+        let limit = |probability| self.posterior.quantile(quantity, probability);
+        Ok(Limits { estimate: curve.value(self.sample, psi), lower: limit(below)?, upper: limit(above)? })
     }
 
     /// The estimate.

@@ -8,12 +8,12 @@ use crate::{Error, Result};
 
 const WHAT: &str = "restricted maximum likelihood";
 
-/// ln sigma at the maximum of the likelihood integrated over mu.
+/// ln sigma at the maximum of the likelihood integrated over mu, and the curvature of the logarithm there.
 ///
 /// Complete samples have it in closed form, sigma^2 = squares/(n - 1); otherwise the root of the expected slope, from `start`.
-pub(crate) fn restricted_tau(sample: &Sample, start: f64) -> Result<f64> {
+pub(crate) fn restricted_tau(sample: &Sample, start: f64) -> Result<(f64, f64)> {
     if let Some(sd) = sample.standard_deviation() {
-        return Ok(sd.ln());
+        return Ok((sd.ln(), -2.0 * (sample.exact_count() - 1.0)));
     }
     let problem = Problem::new(sample, &Prior::invariant())?;
     let rule = Resolution::Standard.rules().0;
@@ -30,7 +30,7 @@ pub(crate) fn restricted_tau(sample: &Sample, start: f64) -> Result<f64> {
         let next =
             if curvature < 0.0 { (-slope / curvature).clamp(-0.5, 0.5) } else { 0.25 * slope.signum() };
         if next.abs() < 1e-7 {
-            return Ok(tau + next);
+            return Ok((tau + next, curvature));
         }
         (before, slope_before) = (tau, slope);
         tau += next;
