@@ -13,7 +13,7 @@ pub mod study;
 
 pub use assessment::Assessment;
 pub use concentration::{Concentration, Interval};
-pub use figure::Figure;
+pub use figure::{Estimate, Figure};
 pub use named::{Named, Ref};
 pub use quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
 pub use reading::{Purpose, Reading, Stain};

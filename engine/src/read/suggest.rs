@@ -1,9 +1,14 @@
 //! The nearest known name.
 
+/// Longest name that is compared; no slip of the pen makes one longer.
+const LONGEST: usize = 64;
+
 /// `; did you mean ...?` where one of the known names is near, else the known names themselves.
 pub fn nearest<'a>(wrong: &str, known: impl Iterator<Item = &'a str> + Clone) -> String {
+    let wrong = if wrong.len() <= LONGEST { wrong } else { "" };
     let near = known
         .clone()
+        .filter(|name| !wrong.is_empty() && name.len() <= LONGEST)
         .map(|name| (strsim::damerau_levenshtein(&wrong.to_lowercase(), &name.to_lowercase()), name))
         .filter(|(distance, name)| *distance <= 1 + name.chars().count().min(wrong.chars().count()) / 3)
         .min_by_key(|(distance, _)| *distance);

@@ -1,10 +1,13 @@
 //! Step 5, summarise: the shift figures of a group into a lognormal profile against each limit.
 
 mod figures;
+mod sampled;
+mod working;
 
 use crate::model::profile::GroupProfile;
 use crate::model::shift::{Shift, ShiftExposure};
 use crate::model::{Concentration, Interval, Limit, LimitKind, Study};
+use working::Values;
 
 /// The profile of every group against every limit of its agents, in the order of groups and limits; `limits` are in the
 /// unit of the agents' figures.
@@ -16,7 +19,7 @@ pub fn groups(
     limits: &[f64],
 ) -> Vec<GroupProfile> {
     let mut profiles = Vec::new();
-    for (group, _, declared) in study.groups.iter() {
+    for (group, name, declared) in study.groups.iter() {
         for (number, limit) in
             study.limits.iter().enumerate().filter(|(_, l)| declared.agents.contains(&l.agent))
         {
@@ -26,14 +29,19 @@ pub fn groups(
                 .filter(own)
                 .filter_map(|e| Some((e.shift, shift_figure(e, limit, concentrations)?)))
                 .collect();
-            let intervals: Vec<Interval> = values.iter().map(|(_, v)| *v).collect();
+            let unit = study.unit(limit.agent).symbol();
+            let agent = study.agents.name(limit.agent);
+            let figures = values.iter().map(|(shift, v)| {
+                (format!("{}/{agent}/{}", shifts[*shift].name, figure_word(limit.kind)), *v)
+            });
+            let sample = Values::new(format!("{name}/{agent}/{}", limit.kind.word()), unit, figures);
             profiles.push(GroupProfile {
                 group,
                 agent: limit.agent,
                 limit: number,
                 n: values.len(),
-                censored: intervals.iter().filter(|v| !v.is_point()).count(),
-                figures: figures::profile(&intervals, limits[number], study.unit(limit.agent).symbol()),
+                censored: values.iter().filter(|(_, v)| !v.is_point()).count(),
+                figures: figures::profile(&sample, limits[number], unit),
                 values,
             });
         }
@@ -54,5 +62,13 @@ fn shift_figure(
             window.1.as_ref().ok().map(|w| w.mean)
         }
         LimitKind::Ceiling => exposure.highest_reading.map(|i| concentrations[i].interval),
+    }
+}
+
+/// The word for a shift's figure in its address.
+fn figure_word(kind: LimitKind) -> &'static str {
+    match kind {
+        LimitKind::Ceiling => "highest-reading",
+        other => other.word(),
     }
 }

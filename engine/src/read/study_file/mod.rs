@@ -65,7 +65,7 @@ fn head(top: &Map, study: &mut Study, findings: &Findings) {
     let example = "study: {title: Ammonia in the hall, site: Hall 2, prepared_by: A. Assessor}";
     let Some(node) = top.need("study", example, findings) else { return };
     let map = node.map(&["title", "site", "prepared_by"], findings);
-    let mut text =
+    let text =
         |key, example| map.need(key, example, findings).and_then(|n| n.text(findings)).unwrap_or_default();
     study.title = text("title", "title: Ammonia in the hall");
     study.site = text("site", "site: Hall 2");

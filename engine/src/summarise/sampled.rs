@@ -1,0 +1,94 @@
+//! Shift figures as a lognormal sample: complete, or with values known only between bounds.
+
+use crate::model::Interval;
+use fullshift_stats::Result;
+use fullshift_stats::censored::{InvariantLimits, Limit, Limits, Observation, Quantity, Sample};
+use fullshift_stats::complete::{
+    LogSample, arithmetic_mean, exceedance, geometric_mean, geometric_sd, percentile,
+};
+
+/// One-sided confidence of every limit unless it is named otherwise.
+pub const CONFIDENCE: f64 = 0.95;
+
+/// A sample from which figures can be taken.
+pub enum Sampled {
+    /// Every value is a point.
+    Complete(LogSample),
+    /// Some values are intervals.
+    Censored(Sample),
+}
+
+impl Sampled {
+    /// The sample of these values; the error says in words why there is none.
+    pub fn of(values: &[Interval]) -> std::result::Result<Sampled, String> {
+        match values {
+            [] => return Err("no shift has a figure".to_owned()),
+            [_] => return Err("one shift shows no spread; at least two are needed".to_owned()),
+            _ => {}
+        }
+        if values.iter().any(|v| v.high() == 0.0) {
+            return Err("a shift figure is exactly zero, which no lognormal distribution can hold".to_owned());
+        }
+        if values.iter().all(|v| v.is_point()) {
+            let points: Vec<f64> = values.iter().map(|v| v.low()).collect();
+            return LogSample::from_values(&points).map(Sampled::Complete).map_err(|e| e.to_string());
+        }
+        let observed: Result<Vec<Observation>> =
+            values.iter().map(|v| Observation::between(v.low(), v.high())).collect();
+        let sample = observed.and_then(|list| Sample::new(&list)).map_err(|e| e.to_string())?;
+        // The limits say in words what the data lack; asking once keeps every figure from saying it again.
+        InvariantLimits::new(&sample).map_err(|e| e.to_string())?;
+        Ok(Sampled::Censored(sample))
+    }
+
+    /// A quantity with its one-sided limits.
+    pub fn limits(&self, quantity: Quantity, confidence: f64) -> Result<Limits> {
+        match self {
+            Sampled::Complete(sample) => complete(sample, quantity, confidence),
+            Sampled::Censored(sample) => InvariantLimits::new(sample)?.limits(quantity, confidence),
+        }
+    }
+
+    /// How a quantity and its limits are found, in a few words.
+    pub fn method(&self, quantity: Quantity) -> &'static str {
+        match (self, quantity) {
+            (Sampled::Censored(_), _) => "censored lognormal fit; limits exact but for the censoring",
+            (_, Quantity::GeometricMean) => "geometric mean; exact t limits",
+            (_, Quantity::GeometricSd) => "geometric standard deviation; exact chi-square limits",
+            (_, Quantity::Mean) => "unbiased mean; Land's exact limits",
+            (_, Quantity::Percentile(_)) => "lognormal percentile; exact noncentral t limits",
+            (_, Quantity::Exceedance(_)) => "lognormal share above the limit; exact noncentral t limits",
+        }
+    }
+}
+
+fn complete(sample: &LogSample, quantity: Quantity, confidence: f64) -> Result<Limits> {
+    let (estimate, lower, upper) = match quantity {
+        Quantity::GeometricMean => (
+            geometric_mean::estimate(sample)?,
+            geometric_mean::lower(sample, confidence)?,
+            geometric_mean::upper(sample, confidence)?,
+        ),
+        Quantity::GeometricSd => (
+            geometric_sd::estimate(sample)?,
+            geometric_sd::lower(sample, confidence)?,
+            geometric_sd::upper(sample, confidence)?,
+        ),
+        Quantity::Mean => (
+            arithmetic_mean::estimate(sample)?,
+            arithmetic_mean::lower(sample, confidence)?,
+            arithmetic_mean::upper(sample, confidence)?,
+        ),
+        Quantity::Percentile(share) => (
+            percentile::estimate(sample, share)?,
+            percentile::lower(sample, share, confidence)?,
+            percentile::upper(sample, share, confidence)?,
+        ),
+        Quantity::Exceedance(limit) => (
+            exceedance::estimate(sample, limit)?,
+            exceedance::lower(sample, limit, confidence)?,
+            exceedance::upper(sample, limit, confidence)?,
+        ),
+    };
+    Ok(Limits { estimate: Limit::At(estimate), lower: Limit::At(lower), upper: Limit::At(upper) })
+}
