@@ -96,13 +96,15 @@ pub(crate) struct Trace {
 #[derive(Debug, clap::Args)]
 pub(crate) struct Convert {
     /// The concentration with its unit, as `25 ppm`.
-    #[arg(required = true, num_args = 1..=2, allow_negative_numbers = true)]
-    pub(crate) amount: Vec<String>,
+    #[arg(allow_hyphen_values = true)]
+    amount: String,
+    /// The unit, where it is typed as a word of its own.
+    unit: Option<String>,
     /// The unit to convert to: ppm, ppb, mg/m3, ug/m3.
     #[arg(long, value_name = "UNIT")]
     pub(crate) to: String,
     /// Molar mass of the substance in g/mol.
-    #[arg(long, value_name = "G_PER_MOL", allow_negative_numbers = true)]
+    #[arg(long, value_name = "G_PER_MOL", allow_hyphen_values = true, value_parser = grams_per_mole)]
     pub(crate) molar_mass: Option<f64>,
     /// Temperature of the conversion.
     #[arg(long, default_value = "25 C", allow_hyphen_values = true)]
@@ -116,6 +118,18 @@ pub(crate) struct Convert {
     /// How the result is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
+}
+
+impl Convert {
+    /// The concentration with its unit, as one text.
+    pub(crate) fn amount(&self) -> String {
+        [Some(self.amount.as_str()), self.unit.as_deref()].into_iter().flatten().collect::<Vec<_>>().join(" ")
+    }
+}
+
+/// A molar mass, with a decimal point or comma.
+fn grams_per_mole(text: &str) -> Result<f64, String> {
+    text.trim().replace(',', ".").parse().map_err(|_| "write a plain number, as 17.03".to_owned())
 }
 
 /// Reads a command line, the program's name first; help comes wrapped at `width` columns.
@@ -154,7 +168,7 @@ mod tests {
             let Ok(Command::Convert(convert)) = read(line, 100) else {
                 panic!("{words:?} is not understood")
             };
-            assert_eq!(convert.amount.join(" "), "25 ppm");
+            assert_eq!(convert.amount(), "25 ppm");
         }
     }
 }

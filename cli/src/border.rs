@@ -58,7 +58,7 @@ impl<'a> Border<'a> {
         let written = self.results.write_all(text.as_bytes()).and_then(|()| self.results.flush());
         written.map_err(|error| match error.kind() {
             ErrorKind::BrokenPipe => Failure::ReaderGone,
-            _ => Failure::machine("the result could not be written to the standard output", &error),
+            _ => Failure::output(&error),
         })
     }
 

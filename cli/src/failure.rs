@@ -39,6 +39,14 @@ impl Failure {
         Failure::Machine { words: format!("{what}: {}", reason(error)), remedy: remedy(error).to_owned() }
     }
 
+    /// A result that could not be printed.
+    pub(crate) fn output(error: &Error) -> Self {
+        Failure::Machine {
+            words: format!("the result could not be printed: {}", reason(error)),
+            remedy: "Send the output to another place and run the command again.".to_owned(),
+        }
+    }
+
     /// The exit code of the process.
     pub(crate) fn code(&self) -> u8 {
         match self {

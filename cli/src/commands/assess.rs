@@ -21,14 +21,15 @@ pub(super) fn run(typed: &Assess, border: &mut Border<'_>) -> Result<(), Failure
 /// Files first: a result that could not be kept is not shown as if it were.
 fn show(typed: &Assess, assessment: &Assessment, border: &mut Border<'_>) -> Result<(), Failure> {
     let written = typed.out.as_deref().map(|folder| write(folder, assessment)).transpose()?;
-    match typed.format {
-        Format::Json => border.print(&json(assessment)?)?,
-        Format::Text => border.print(&terminal::page(&summary::page(assessment), border.width()))?,
-    }
+    let page = match typed.format {
+        Format::Json => json(assessment)?,
+        Format::Text => terminal::page(&summary::page(assessment), border.width()),
+    };
+    let printed = border.print(&page);
     if let Some(told) = written {
         border.say(&told);
     }
-    Ok(())
+    printed
 }
 
 fn stop(format: Format, stopped: &Stopped, border: &mut Border<'_>) -> Result<(), Failure> {

@@ -24,7 +24,7 @@ struct Converted<'a> {
 }
 
 pub(super) fn run(typed: &Convert, border: &mut Border<'_>) -> Result<(), Failure> {
-    let amount = typed.amount.join(" ");
+    let amount = typed.amount();
     let exact = converted(typed, &amount, typed.molar_volume.as_deref())?;
     let conventional = is_tabulated(typed).then(|| converted(typed, &amount, Some(CONVENTIONAL.0)));
     let conventional = conventional.transpose()?;

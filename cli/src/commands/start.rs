@@ -56,7 +56,7 @@ fn laid_down(folder: &Path, files: &[Carried], demo: bool) -> String {
     } else {
         format!(
             "Next:\n  1. Go through study.yaml: the limits, the tube sheets, who belongs together.\n  \
-             2. Put one line a tube into readings.csv, and the day into diary.csv (one line is there as an example).\n  \
+             2. Put one line a tube into readings.csv, and the shift into diary.csv, which holds an example.\n  \
              3. fullshift check {folder}\n"
         )
     };

@@ -1,7 +1,7 @@
 //! A finding in full: where, what, the line with its marks, and what would be right.
 
 use super::severity;
-use crate::page::{Block, Excerpt, Line, Section, Text, Tone};
+use crate::page::{Block, Excerpt, Line, Section, Text, Tone, short};
 use fullshift_engine::diagnose::{Place, Report};
 
 /// Places of one finding that are quoted; the others are counted.
@@ -15,7 +15,7 @@ pub(crate) fn full(finding: &Report) -> Section {
         Some(first) => Text::of(Tone::Strong, format!("{}: ", place(first))).append(head),
         None => head,
     });
-    section.blocks.push(Block::Outline(vec![Line::at(1, finding.message.as_str())]));
+    section.blocks.push(Block::Outline(vec![Line::at(1, short(&finding.message))]));
     for (number, at) in finding.places.iter().take(QUOTED).enumerate() {
         if number > 0 {
             section.blocks.push(Block::Outline(vec![Line::at(1, format!("and {}", place(at)))]));
@@ -42,7 +42,7 @@ fn last_lines(finding: &Report) -> Vec<Line> {
         lines.push(Line::at(1, format!("and {more} more {}", if more == 1 { "place" } else { "places" })));
     }
     if !finding.help.is_empty() {
-        lines.push(Line::at(1, Text::of(Tone::Strong, "help: ").then(finding.help.as_str())));
+        lines.push(Line::at(1, Text::of(Tone::Strong, "help: ").then(short(&finding.help))));
     }
     lines
 }

@@ -6,7 +6,7 @@ pub(crate) mod number;
 pub(crate) mod terminal;
 mod text;
 
-pub(crate) use text::{Text, Tone};
+pub(crate) use text::{Text, Tone, short};
 
 /// A page.
 #[derive(Debug, Default, PartialEq)]

@@ -59,6 +59,17 @@ impl Text {
     }
 }
 
+/// Characters of a quoted text that a page shows at most.
+const LONGEST_QUOTE: usize = 300;
+
+/// Text from the user's files, cut where it is longer than anybody reads.
+pub(crate) fn short(words: &str) -> String {
+    match words.char_indices().nth(LONGEST_QUOTE) {
+        Some((end, _)) => format!("{}…", &words[..end]),
+        None => words.to_owned(),
+    }
+}
+
 impl From<&str> for Text {
     fn from(words: &str) -> Self {
         Text::of(Tone::Plain, words)
@@ -68,5 +79,16 @@ impl From<&str> for Text {
 impl From<String> for Text {
     fn from(words: String) -> Self {
         Text::of(Tone::Plain, words)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_text_that_nobody_would_read_is_cut() {
+        assert_eq!(short("as it is"), "as it is");
+        assert_eq!(short(&"é".repeat(1000)).chars().count(), LONGEST_QUOTE + 1);
     }
 }

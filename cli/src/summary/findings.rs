@@ -1,7 +1,7 @@
 //! The findings beside an assessment: how many, and a line for each kind.
 
 use crate::finding::{count, place, severity};
-use crate::page::{Block, Line, Section, Text, Tone};
+use crate::page::{Block, Line, Section, Text, Tone, short};
 use fullshift_engine::diagnose::Report;
 
 pub(super) fn section(findings: &[Report]) -> Section {
@@ -32,5 +32,5 @@ fn line(kind: &[&Report]) -> Line {
     let (word, tone) = severity(first.severity);
     let at = first.places.first().map(place).unwrap_or_default();
     let more = if kind.len() > 1 { format!(" and {} more", kind.len() - 1) } else { String::new() };
-    Line::at(0, Text::of(tone, word).then(format!(" {} {at}{more}: {}", first.code, first.message)))
+    Line::at(0, Text::of(tone, word).then(format!(" {} {at}{more}: {}", first.code, short(&first.message))))
 }

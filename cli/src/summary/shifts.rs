@@ -35,7 +35,7 @@ fn table(shifts: &[&ShiftResult], readings: &[ReadingResult]) -> Table {
         columns.push(Column::words(head(kind, shifts)));
         columns.extend(limits(kind, shifts).map(|limit| Column::words(of_limit(&limit.limit))));
     }
-    columns.extend([Column::numbers("covered"), Column::numbers("tubes")]);
+    columns.extend([Column::numbers("cover"), Column::numbers("tubes")]);
     Table { columns, rows: shifts.iter().map(|shift| row(shift, shifts, readings)).collect() }
 }
 
@@ -86,7 +86,7 @@ fn ratio(limit: &ShiftLimit) -> Text {
     };
     match limit.verdict {
         Verdict::Below | Verdict::NotGiven => ratio.into(),
-        Verdict::Above => Text::from(ratio).and(Tone::Above, " above"),
+        Verdict::Above => Text::from(ratio).and(Tone::Above, " !"),
         Verdict::Undecided => Text::from(ratio).and(Tone::Open, " ?"),
     }
 }
@@ -97,29 +97,32 @@ fn tubes(shift: &ShiftResult, readings: &[ReadingResult]) -> String {
     if unused.is_empty() {
         used.len().to_string()
     } else {
-        format!("{} of {}", used.len(), used.len() + unused.len())
+        format!("{}/{}", used.len(), used.len() + unused.len())
     }
 }
 
-/// What the mark of an undecided shift stands for, as far as it comes up.
+/// Whether a mark stands beside a shift's share of a limit.
+type Holds = fn(&ShiftResult, &ShiftLimit) -> bool;
+
+/// What the marks beside the shares of a limit stand for, as far as they come up.
+const MARKS: [(&str, Holds); 3] = [
+    ("! above the limit", |_, limit| limit.verdict == Verdict::Above),
+    ("? undecided: range over the limit", |shift, limit| is_open(limit) && !few_tubes(shift, limit)),
+    ("? undecided: too few tubes in the window", |shift, limit| is_open(limit) && few_tubes(shift, limit)),
+];
+
 fn legend(shifts: &[&ShiftResult]) -> Option<Block> {
-    let undecided = |shift: &ShiftResult, too_few: bool| {
-        let open = shift.limits.iter().filter(|limit| limit.verdict == Verdict::Undecided);
-        open.into_iter().any(|limit| few_tubes(shift, limit.kind) == too_few)
-    };
-    let causes: Vec<&str> = [(false, "the range reaches over the limit"), (true, TOO_FEW_TUBES)]
-        .into_iter()
-        .filter(|&(too_few, _)| shifts.iter().any(|shift| undecided(shift, too_few)))
-        .map(|(_, cause)| cause)
-        .collect();
-    (!causes.is_empty())
-        .then(|| Block::Paragraph(Text::of(Tone::Quiet, format!("? undecided: {}", causes.join(", or ")))))
+    let used = MARKS.iter().filter(|(_, holds)| shifts.iter().any(|s| s.limits.iter().any(|l| holds(s, l))));
+    let words: Vec<&str> = used.map(|(words, _)| *words).collect();
+    (!words.is_empty()).then(|| Block::Paragraph(Text::of(Tone::Quiet, words.join("; "))))
 }
 
-const TOO_FEW_TUBES: &str = "too few tubes in the window, which makes it a screening only";
+fn is_open(limit: &ShiftLimit) -> bool {
+    limit.verdict == Verdict::Undecided
+}
 
-fn few_tubes(shift: &ShiftResult, kind: LimitKind) -> bool {
-    kind == LimitKind::ShortTerm
+fn few_tubes(shift: &ShiftResult, limit: &ShiftLimit) -> bool {
+    limit.kind == LimitKind::ShortTerm
         && shift.short_term_window.as_ref().is_some_and(|window| window.screening_only)
 }
 

@@ -1,7 +1,7 @@
 //! The verdict of each group against each limit, a sentence each, and below it what each rule says.
 
 use super::words;
-use crate::page::{Block, Line, Section, Text, Tone, figure};
+use crate::page::{Block, Line, Section, Text, Tone, figure, short};
 use fullshift_engine::model::Assessment;
 use fullshift_engine::model::assessment::{GroupResult, RuleResult};
 use fullshift_engine::model::profile::Verdict;
@@ -9,8 +9,8 @@ use fullshift_engine::model::profile::Verdict;
 pub(super) fn section(assessment: &Assessment) -> Section {
     let study = &assessment.study;
     let mut section = Section::headed(match study.site.as_str() {
-        "" => study.title.clone(),
-        site => format!("{} ({site})", study.title),
+        "" => short(&study.title),
+        site => format!("{} ({})", short(&study.title), short(site)),
     });
     let mut lines: Vec<Line> = assessment.groups.iter().flat_map(group).collect();
     if lines.is_empty() {

@@ -4,11 +4,11 @@ use crate::page::{Text, Tone};
 use anstyle::{AnsiColor, Style};
 use std::fmt::Write;
 
-/// A text with its escape sequences.
+/// A text with its escape sequences; those that came in with the user's own files are made harmless.
 pub(super) fn paint(text: &Text) -> String {
     text.stretches().fold(String::new(), |mut painted, (tone, words)| {
         let style = style(tone);
-        let _ = write!(painted, "{style}{words}{style:#}");
+        let _ = write!(painted, "{style}{}{style:#}", words.replace(char::is_control, "\u{fffd}"));
         painted
     })
 }
@@ -28,5 +28,15 @@ fn style(tone: Tone) -> Style {
         Tone::Below => AnsiColor::Cyan.on_default().bold(),
         Tone::Above => AnsiColor::Red.on_default().bold(),
         Tone::Open => AnsiColor::Yellow.on_default().bold(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn escape_sequences_of_the_input_do_not_reach_the_terminal() {
+        assert_eq!(paint(&"a\u{1b}[2Jb".into()), "a\u{fffd}[2Jb");
     }
 }

@@ -5,17 +5,28 @@ use super::wrap::{columns, wrapped};
 use crate::page::{Column, Side, Table, Text, Tone};
 use std::fmt::Write;
 
-const GAP: usize = 2;
 const NARROWEST: usize = 6;
 
 /// The table at `width` columns.
 pub(super) fn table(table: &Table, width: usize) -> String {
     let heads: Vec<Text> = table.columns.iter().map(|c| Text::of(Tone::Quiet, c.head.as_str())).collect();
-    let roomy: Vec<usize> =
-        (0..heads.len()).map(|at| columns(&heads[at]).max(widest_cell(table, at))).collect();
-    let widths = if total(&roomy) <= width { roomy } else { fitted(narrow(table), width) };
+    let (widths, gap) = layout(table, width);
     let rows = std::iter::once(&heads).chain(&table.rows);
-    rows.fold(String::new(), |text, row| text + &row_text(row, &table.columns, &widths))
+    rows.fold(String::new(), |text, row| text + &row_text(row, &table.columns, &widths, gap))
+}
+
+/// The width of each column and the gap between two: roomy where the page allows it, then with broken headings, then
+/// with a narrow gap, and at last with broken cells.
+fn layout(table: &Table, width: usize) -> (Vec<usize>, usize) {
+    let unbroken = [(roomy(table), 2), (narrow(table), 2)];
+    let fitting = unbroken.into_iter().find(|(widths, gap)| total(widths, *gap) <= width);
+    fitting.unwrap_or_else(|| (fitted(narrow(table), width), 1))
+}
+
+/// The width of each column that breaks nothing.
+fn roomy(table: &Table) -> Vec<usize> {
+    let head = |column: &Column| columns(&column.head.as_str().into());
+    table.columns.iter().enumerate().map(|(at, column)| head(column).max(widest_cell(table, at))).collect()
 }
 
 fn widest_cell(table: &Table, at: usize) -> usize {
@@ -28,13 +39,13 @@ fn narrow(table: &Table) -> Vec<usize> {
     table.columns.iter().enumerate().map(|(at, column)| word(column).max(widest_cell(table, at))).collect()
 }
 
-fn total(widths: &[usize]) -> usize {
-    widths.iter().sum::<usize>() + GAP * widths.len().saturating_sub(1)
+fn total(widths: &[usize], gap: usize) -> usize {
+    widths.iter().sum::<usize>() + gap * widths.len().saturating_sub(1)
 }
 
 /// Takes from the widest columns what is too much.
 fn fitted(mut widths: Vec<usize>, width: usize) -> Vec<usize> {
-    while total(&widths) > width {
+    while total(&widths, 1) > width {
         match widths.iter_mut().max() {
             Some(widest) if *widest > NARROWEST => *widest -= 1,
             _ => break,
@@ -43,7 +54,7 @@ fn fitted(mut widths: Vec<usize>, width: usize) -> Vec<usize> {
     widths
 }
 
-fn row_text(row: &[Text], shape: &[Column], widths: &[usize]) -> String {
+fn row_text(row: &[Text], shape: &[Column], widths: &[usize], gap: usize) -> String {
     let cells: Vec<Vec<Text>> = row.iter().zip(widths).map(|(cell, &width)| wrapped(cell, width)).collect();
     let height = cells.iter().map(Vec::len).max().unwrap_or(0);
     let mut text = String::new();
@@ -56,7 +67,7 @@ fn row_text(row: &[Text], shape: &[Column], widths: &[usize]) -> String {
             let space = width.saturating_sub(columns(piece));
             let (before, after) = if column.side == Side::Right { (space, 0) } else { (0, space) };
             let _ = write!(written, "{:1$}{2}", "", behind + before, paint(piece));
-            behind = after + GAP;
+            behind = after + gap;
         }
         let _ = writeln!(text, "{}", written.trim_end());
     }
