@@ -6,6 +6,7 @@
 pub mod censored;
 pub mod complete;
 pub mod error;
+pub mod fit;
 pub mod numeric;
 pub mod posterior;
 pub mod special;

@@ -1,5 +1,7 @@
 //! Every published table, run and held against its tolerance.
 
+#![allow(clippy::print_stdout, reason = "the table of agreement is what this test is for")]
+
 use fullshift_stats::verify::{TableResult, run_all};
 
 #[test]

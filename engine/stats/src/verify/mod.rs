@@ -20,6 +20,7 @@
 //! `null` asks that no figure is given there. Strings among the expected values are remarks and are not compared.
 
 mod compare;
+mod complete;
 mod inputs;
 mod registry;
 mod special;

@@ -1,6 +1,6 @@
 //! Which tables there are, and which function answers which: one line each.
 
-use super::{Inputs, special};
+use super::{Inputs, complete, special};
 use serde_json::Value;
 
 /// What a function answers to the inputs of one row.
@@ -20,6 +20,24 @@ pub(super) const TABLES: &[&str] = &[
     table!("student-t-tails"),
     table!("chi-squared-tails"),
     table!("chi-squared-quantile"),
+    table!("tolerance-factors-printed"),
+    table!("en-689-factors"),
+    table!("nist-handbook-factor"),
+    table!("unified-guidance-17-3"),
+    table!("land-factors-printed"),
+    table!("land-examples-printed"),
+    table!("land-examples"),
+    table!("finney-psi"),
+    table!("finney-examples-printed"),
+    table!("gilbert-13-1"),
+    table!("lognormal-estimates"),
+    table!("exceedance-estimates"),
+    table!("order-statistics"),
+    table!("shapiro-wilk"),
+    table!("shapiro-wilk-printed"),
+    table!("probability-plot-correlation"),
+    table!("mann-kendall"),
+    table!("workers-lme4"),
 ];
 
 /// The functions by the name that stands in a table's `function`.
@@ -32,6 +50,16 @@ const FUNCTIONS: &[(&str, Function)] = &[
     ("noncentral_t_tails", special::noncentral_t_tails),
     ("noncentral_t_quantile", special::noncentral_t_quantile),
     ("noncentrality", special::noncentrality),
+    ("lognormal_estimates", complete::lognormal_estimates),
+    ("mean_limits", complete::mean_limits),
+    ("percentile_limits", complete::percentile_limits),
+    ("tolerance_factors", complete::tolerance_factors),
+    ("exceedance_limits", complete::exceedance_limits),
+    ("land_factors", complete::land_factors),
+    ("finney_psi", complete::finney_psi),
+    ("order_limits", complete::order_limits),
+    ("straightness", complete::straightness),
+    ("mann_kendall", complete::mann_kendall),
 ];
 
 /// The function of this name.

@@ -67,7 +67,7 @@ impl Density {
     }
 
     /// The integral from `from` outwards: to the right, or to the left.
-    fn side(&self, from: f64, to_right: bool, reach: f64) -> Result<Side> {
+    fn side(&self, from: f64, to_right: bool) -> Result<Side> {
         let sign = if to_right { 1.0 } else { -1.0 };
         let passes_peak = sign * (self.peak - from) > 0.0;
         let ln_scale = if passes_peak { 0.0 } else { self.log_and_offset(from).0 };
@@ -82,17 +82,21 @@ impl Density {
             self.add_panel(at, next, &mut side);
             at = next;
             let past = sign * (at - self.peak) >= 0.0;
-            if past && side.mass - before <= NEGLIGIBLE * side.mass.max(reach * (-ln_scale).exp()) {
+            if past && side.mass - before <= NEGLIGIBLE * side.mass {
                 return Ok(side);
             }
         }
         Err(Error::NoConvergence { what: "integral of Land's density" })
     }
 
-    /// How wide a panel may be that starts at `at`: within it the density neither falls by more than `e^12` nor comes too near its
-    /// singularities at half of pi times the imaginary unit.
+    /// How wide a panel may be that starts at `at`.
+    ///
+    /// Within it the density neither falls by more than `e^12`, nor curves by more than the rule follows, nor does it come too near its
+    /// singularities at half of pi times the imaginary unit. Left of the peak it becomes an exponential, which any panel takes.
     fn panel(&self, at: f64) -> f64 {
-        (3.5 * self.width).min(12.0 / self.slope(at).abs()).min(1.5 + 0.8 * at.abs())
+        let widths = if self.df < 10.0 { 1.6 } else { 3.0 };
+        let curved = (widths * self.width).max(0.5 * (self.peak - at));
+        curved.min(12.0 / self.slope(at).abs()).min(1.5 + 0.8 * at.abs())
     }
 
     fn add_panel(&self, at: f64, next: f64, side: &mut Side) {
@@ -107,8 +111,8 @@ impl Density {
     /// The share of the density below `y`.
     pub fn share_below(&self, y: f64) -> Result<Share> {
         let small_is_below = y < self.peak;
-        let small = self.side(y, !small_is_below, 0.0)?;
-        let large = self.side(y, small_is_below, 0.0)?;
+        let small = self.side(y, !small_is_below)?;
+        let large = self.side(y, small_is_below)?;
         let small_part = (small.ln_scale - large.ln_scale).exp();
         let whole = large.mass + small.mass * small_part;
         let ln_whole = whole.ln() + large.ln_scale;
