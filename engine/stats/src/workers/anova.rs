@@ -36,8 +36,8 @@ pub struct AnalysisOfVariance {
 /// worker i and `ybar` the mean of all N; `MSB = SSB/(k-1)`, `MSW = SSW/(N-k)`, `F = MSB/MSW`,
 /// `n0 = (N - sum n_i^2/N)/(k-1)`, and the unbiased variance between workers is `(MSB - MSW)/n0`.
 ///
-/// Accuracy: all certified digits of the lower-difficulty NIST sets (`nist-strd-anova.json`); with 6 constant leading
-/// digits 9 or more, with 12 constant leading digits 3, which is all that the data keep once stored as `f64`.
+/// Accuracy: all certified digits of the lower-difficulty NIST sets (table `nist-strd-anova`); with 7 constant leading
+/// digits 9, with 13 constant leading digits 3, which is all that such values keep once they are stored as `f64`.
 ///
 /// Source: H. Scheffe, The Analysis of Variance, 1959, section 7.2.
 ///

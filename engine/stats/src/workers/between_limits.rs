@@ -1,7 +1,8 @@
 //! Limits of the spread between workers, of the total spread and of the share between, from generalised pivots.
 
 use super::chi::Chi;
-use super::repeats::Repeats;
+use super::pivots::panels;
+use super::repeats::{Repeats, outside};
 use super::within_limits::checked;
 use crate::Result;
 use crate::numeric::quadrature::{GAUSS_64, GaussLegendre};
@@ -16,7 +17,8 @@ use crate::special::chi_squared;
 /// equal worker means does not reject at `1 - confidence`. `confidence` between 0 and 1, one-sided.
 ///
 /// Coverage: not exact, but close; the measured table is in the handbook (*Between and within workers*). Accuracy of the
-/// computation: 1e-9 relative against 20-digit quadrature in another variable (`workers-high-precision.json`).
+/// computation: 1e-11 relative against 20-digit quadrature in another variable (table
+/// `workers-spread-pivots`).
 ///
 /// Sources: S. Weerahandi, J. Am. Stat. Assoc. 88 (1993) 899-905; B. Arendacka, Statistics 39 (2005) 275-286.
 ///
@@ -29,6 +31,23 @@ pub fn between_sd_lower(repeats: &Repeats, confidence: f64) -> Result<f64> {
 /// The upper limit of the standard deviation between workers; see [`between_sd_lower`].
 pub fn between_sd_upper(repeats: &Repeats, confidence: f64) -> Result<f64> {
     Spreads::of(repeats).sd_at(BETWEEN, checked(confidence)?, Spreads::between_below)
+}
+
+/// The confidence with which the standard deviation between workers lies below `sd`: where this is `confidence`, `sd` is the
+/// upper limit of [`between_sd_upper`].
+///
+/// At `sd` 0 it is the p-value of the F test. `sd` 0 or more.
+pub fn between_sd_confidence_below(repeats: &Repeats, sd: f64) -> Result<f64> {
+    Spreads::of(repeats).between_below(checked_sd(sd)?)
+}
+
+/// The confidence with which the total standard deviation lies below `sd`, 0 or more; see [`total_sd_upper`].
+pub fn total_sd_confidence_below(repeats: &Repeats, sd: f64) -> Result<f64> {
+    Spreads::of(repeats).total_below(checked_sd(sd)?)
+}
+
+fn checked_sd(sd: f64) -> Result<f64> {
+    if sd >= 0.0 { Ok(sd.min(LARGEST)) } else { Err(outside("standard deviation", sd, "0 or more")) }
 }
 
 /// The lower limit of the total standard deviation, between and within workers together.
@@ -70,9 +89,8 @@ impl<'a> Spreads<'a> {
 
     /// With another rule and `finer` times as many panels, to see what the quadrature leaves over.
     pub fn with(repeats: &'a Repeats, rule: &'a GaussLegendre, finer: usize) -> Spreads<'a> {
-        let sharpness = (repeats.freedom_between() / repeats.freedom_within()).sqrt().ceil();
-        let panels = finer * (sharpness as usize).clamp(1, 200);
-        Spreads { repeats, chi: Chi::new(repeats.freedom_within(), rule), panels, rule }
+        let panels = finer * panels(repeats);
+        Spreads { repeats, chi: Chi::new(repeats.freedom_within()), panels, rule }
     }
 
     /// Chance that the standard deviation between workers lies below `sd`.

@@ -1,9 +1,9 @@
 //! Quadrature over a chi distribution.
 
-use crate::numeric::quadrature::GaussLegendre;
+use crate::numeric::quadrature::{GAUSS_64, GaussLegendre};
 
-/// Width within which the density has fallen by e^-38 from its mode: its logarithm bends by at least 1 everywhere.
-const REACH: f64 = 8.72;
+/// How far the logarithm of the density falls from the mode to the ends of the range: to 1e-13 of it.
+const FALL: f64 = 30.0;
 
 /// The distribution of the root of a chi-square variable, as a density to integrate over.
 #[derive(Debug, Clone, Copy)]
@@ -15,19 +15,27 @@ pub(crate) struct Chi {
 
 impl Chi {
     /// The chi distribution with `freedom` degrees of freedom, at least 1.
-    pub fn new(freedom: f64, rule: &GaussLegendre) -> Chi {
+    pub fn new(freedom: f64) -> Chi {
         let squared_mode = (freedom - 1.0).max(0.0);
         let unscaled = Chi { squared_mode, mode: squared_mode.sqrt(), total: 1.0 };
         let (low, high) = unscaled.range();
-        let middle = unscaled.mode.clamp(low, high);
-        let total = rule.integral(low, middle, |r| unscaled.density(r))
-            + rule.integral(middle, high, |r| unscaled.density(r));
-        Chi { total, ..unscaled }
+        Chi { total: GAUSS_64.integral(low, high, |r| unscaled.density(r)), ..unscaled }
     }
 
     /// Where the density is not negligible.
+    ///
+    /// Below the mode the logarithm bends by 2 or more, above it by between 1 and 2, where Newton's method from the far end
+    /// finds the fall.
     pub fn range(&self) -> (f64, f64) {
-        ((self.mode - REACH).max(0.0), self.mode + REACH)
+        let mut above = (2.0 * FALL).sqrt();
+        if self.mode > 0.0 {
+            for _ in 0..4 {
+                let u = above / self.mode;
+                let excess = self.squared_mode * (u.ln_1p() - u) - 0.5 * above * above + FALL;
+                above += excess / (above + above / (1.0 + u));
+            }
+        }
+        ((self.mode - FALL.sqrt()).max(0.0), self.mode + above)
     }
 
     /// Density at `r`.

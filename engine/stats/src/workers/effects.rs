@@ -26,7 +26,7 @@ pub struct WorkerEffect {
 /// `(ybar_i - ybar)/sqrt(MSW (1/n_i - 1/N))`, which under equal worker means has Student's distribution of N - k degrees
 /// of freedom; its two-sided chance is adjusted for the number of workers by Holm's step-down rule.
 ///
-/// Accuracy: predictions to all settled digits of lme4 for ten designs (`workers-lme4.json`).
+/// Accuracy: predictions to all settled digits of lme4 for ten designs (table `workers-lme4`).
 ///
 /// Sources: C. R. Henderson, Biometrics 31 (1975) 423-447; S. Holm, Scand. J. Stat. 6 (1979) 65-70.
 pub fn worker_effects(repeats: &Repeats, fit: &VarianceComponents) -> Result<Vec<WorkerEffect>> {

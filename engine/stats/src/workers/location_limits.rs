@@ -1,10 +1,10 @@
 //! Limits of the group's location.
 
 use super::components::VarianceComponents;
-use super::f_ratio;
 use super::repeats::Repeats;
 use super::within_limits::checked;
 use crate::Result;
+use crate::special::student_t;
 
 /// The lower limit of the group's location (the logarithm of its geometric mean).
 ///
@@ -25,15 +25,5 @@ pub fn location_upper(repeats: &Repeats, fit: &VarianceComponents, confidence: f
 fn reach(repeats: &Repeats, fit: &VarianceComponents, confidence: f64) -> Result<f64> {
     let sums = repeats.weighted(1.0, fit.between / fit.within);
     let error = (sums.spread / (repeats.freedom_between() * sums.weight)).sqrt();
-    Ok(error * student(checked(confidence)?, repeats.freedom_between())?)
-}
-
-/// The point of Student's distribution with `below` below it: the root of an F ratio with one degree of freedom above.
-fn student(below: f64, freedom: f64) -> Result<f64> {
-    if below == 0.5 {
-        return Ok(0.0);
-    }
-    let outside_both = if below > 0.5 { 2.0 * (1.0 - below) } else { 2.0 * below };
-    let size = f_ratio::quantile_upper(outside_both, 1.0, freedom)?.sqrt();
-    Ok(if below > 0.5 { size } else { -size })
+    Ok(error * student_t::quantile(checked(confidence)?, repeats.freedom_between())?)
 }

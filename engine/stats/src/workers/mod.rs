@@ -19,7 +19,10 @@ mod share_over;
 mod within_limits;
 
 pub use anova::{AnalysisOfVariance, analysis_of_variance};
-pub use between_limits::{between_sd_lower, between_sd_upper, total_sd_lower, total_sd_upper};
+pub use between_limits::{
+    between_sd_confidence_below, between_sd_lower, between_sd_upper, total_sd_confidence_below,
+    total_sd_lower, total_sd_upper,
+};
 pub use components::{Likelihood, VarianceComponents, variance_components};
 pub use effects::{WorkerEffect, worker_effects};
 pub use location_limits::{location_lower, location_upper};
@@ -29,7 +32,7 @@ pub use profile_likelihood::{
 };
 pub use repeats::Repeats;
 pub use share_over::{
-    OwnFigure, distance_to_limit, distance_to_limit_lower, distance_to_limit_upper, share_over,
-    share_over_lower, share_over_upper,
+    OwnFigure, distance_to_limit, distance_to_limit_confidence_below, distance_to_limit_lower,
+    distance_to_limit_upper, share_over, share_over_lower, share_over_upper,
 };
 pub use within_limits::{share_between_lower, share_between_upper, within_sd_lower, within_sd_upper};

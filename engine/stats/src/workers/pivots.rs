@@ -6,6 +6,9 @@ use crate::Result;
 use crate::numeric::quadrature::GaussLegendre;
 use crate::special::chi_squared;
 
+/// Probability of a point below which the point is left out; some thousand of them together stay below 1e-11.
+const NEGLIGIBLE: f64 = 1e-15;
+
 /// One point of the grid: variances with their probability, and the location's distribution there.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Point {
@@ -20,22 +23,29 @@ pub(crate) struct Point {
 /// The grid. Outer nodes are those of the variance within; inside each, the variance between runs over the part of
 /// its chi distribution where it is positive, in the angle `r = r0 sin(angle)` that makes its root smooth, and one point carries
 /// all the probability of no variance between.
-pub(crate) fn grid(repeats: &Repeats, points: usize) -> Result<Vec<Point>> {
-    let rule = GaussLegendre::new(points);
-    let (within, between) = (
-        Chi::new(repeats.freedom_within(), &rule_for_totals()),
-        Chi::new(repeats.freedom_between(), &rule_for_totals()),
-    );
-    let mut grid = Vec::with_capacity(points * (points + 1));
-    for (r, probability) in within.nodes(0.0, 1, &rule) {
+pub(crate) fn grid(repeats: &Repeats, rule: &GaussLegendre) -> Result<Vec<Point>> {
+    let (within, between) = (Chi::new(repeats.freedom_within()), Chi::new(repeats.freedom_between()));
+    let mut grid = Vec::new();
+    for (r, probability) in within.nodes(0.0, panels(repeats), rule) {
         let slice = Slice { repeats, chi: between, within: repeats.within_sum() / (r * r), probability };
-        slice.fill(&rule, &mut grid)?;
+        slice.fill(rule, &mut grid)?;
     }
+    normalise(&mut grid);
     Ok(grid)
 }
 
-fn rule_for_totals() -> GaussLegendre {
-    crate::numeric::quadrature::GAUSS_64.clone()
+/// Panels for the variance within: with few degrees of freedom its distribution is wide against the changes that the worker
+/// means bring about.
+pub(crate) fn panels(repeats: &Repeats) -> usize {
+    let sharpness = (repeats.freedom_between() / repeats.freedom_within()).sqrt().ceil();
+    (sharpness as usize).clamp(1, 200)
+}
+
+/// Takes out what the quadrature leaves over of the total probability, and the points that carry none.
+fn normalise(grid: &mut Vec<Point>) {
+    grid.retain(|point| point.probability > NEGLIGIBLE);
+    let total: f64 = grid.iter().map(|point| point.probability).sum();
+    grid.iter_mut().for_each(|point| point.probability /= total);
 }
 
 /// All points with one variance within.

@@ -15,7 +15,8 @@ const WHAT: &str = "profile-likelihood limit of a spread";
 /// quantile of `confidence`; 0 where it does not get so high on the way to nil. `confidence` from 0.5 to below 1, one-sided.
 ///
 /// Coverage: approximate and poor for few workers (handbook, *Between and within workers*); kept as a second opinion on
-/// [`between_sd_lower`](super::between_sd_lower). Accuracy: the digits of lme4's profiles (`workers-lme4.json`).
+/// [`between_sd_lower`](super::between_sd_lower). Accuracy: 1e-9 relative against the full covariance matrix
+/// (table `workers-profile-likelihood`).
 ///
 /// Source: D. M. Bates and others, J. Stat. Softw. 67 (2015) 1, section 5.1.
 ///
@@ -97,7 +98,7 @@ impl<'a> Surface<'a> {
         };
         count * (2.0 * PI).ln()
             + self.repeats.freedom_within() * within.ln()
-            + sums.ln_variances
+            + self.repeats.ln_variances(within, between)
             + restriction
             + self.repeats.within_sum() / within
             + sums.spread
@@ -129,12 +130,13 @@ impl<'a> Surface<'a> {
     /// Derivative by the logarithm of the variance within.
     fn slope_within(&self, within: f64, between: f64) -> f64 {
         let sums = self.repeats.weighted(within, between);
+        let per_value = self.repeats.per_value(within, between, sums.mean);
         let restriction = match self.likelihood {
-            Likelihood::Restricted => sums.weight_squared_per_value / sums.weight,
+            Likelihood::Restricted => per_value.weight_squared / sums.weight,
             Likelihood::Full => 0.0,
         };
         self.repeats.freedom_within() - self.repeats.within_sum() / within
-            + within * (sums.reciprocal - restriction - sums.spread_squared_per_value)
+            + within * (per_value.reciprocal - restriction - per_value.spread_squared)
     }
 
     /// Derivative by the variance between.

@@ -48,18 +48,21 @@ pub(crate) struct Weighted {
     pub weight: f64,
     /// Sum of the squared weights.
     pub weight_squared: f64,
-    /// Sum of `w_i^2 / n_i`.
-    pub weight_squared_per_value: f64,
     /// Sum of `w_i d_i^2`, where `d_i` is the worker's mean less the weighted mean.
     pub spread: f64,
     /// Sum of `w_i^2 d_i^2`: minus the derivative of `spread` by `between`.
     pub spread_squared: f64,
-    /// Sum of `w_i^2 d_i^2 / n_i`: minus the derivative of `spread` by `within`.
-    pub spread_squared_per_value: f64,
+}
+
+/// Further sums under the same weights, for the derivative by the variance within.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct PerValue {
+    /// Sum of `w_i^2 / n_i`: minus the derivative of the sum of weights.
+    pub weight_squared: f64,
+    /// Sum of `w_i^2 d_i^2 / n_i`: minus the derivative of `spread`.
+    pub spread_squared: f64,
     /// Sum of `1 / (within + n_i between)`.
     pub reciprocal: f64,
-    /// Sum of `ln(within + n_i between)`.
-    pub ln_variances: f64,
 }
 
 impl Repeats {
@@ -165,42 +168,53 @@ impl Repeats {
 
     /// The weighted sums at the given variances; `within` must be positive and `between` not negative.
     pub(crate) fn weighted(&self, within: f64, between: f64) -> Weighted {
-        let weight_of = |class: &Class| class.repeats / (within + class.repeats * between);
-        let weight: f64 = self.classes.iter().map(|c| c.workers * weight_of(c)).sum();
-        let moment: f64 = self.classes.iter().map(|c| c.workers * weight_of(c) * c.mean).sum();
-        let mut sums = Weighted::starting(moment / weight, weight);
+        let (mut weight, mut weight_squared, mut moment) = (0.0, 0.0, 0.0);
         for class in &self.classes {
-            sums.add(class, weight_of(class), within + class.repeats * between);
+            let w = class.weight(within, between);
+            weight += class.workers * w;
+            weight_squared += class.workers * w * w;
+            moment += class.workers * w * class.mean;
+        }
+        let mean = moment / weight;
+        let (mut spread, mut spread_squared) = (0.0, 0.0);
+        for class in &self.classes {
+            let w = class.weight(within, between);
+            spread += w * class.squares_about(mean);
+            spread_squared += w * w * class.squares_about(mean);
+        }
+        Weighted { mean, weight, weight_squared, spread, spread_squared }
+    }
+
+    /// The further sums about the weighted mean `mean`.
+    pub(crate) fn per_value(&self, within: f64, between: f64, mean: f64) -> PerValue {
+        let mut sums = PerValue { weight_squared: 0.0, spread_squared: 0.0, reciprocal: 0.0 };
+        for class in &self.classes {
+            let (w, variance) = (class.weight(within, between), class.variance(within, between));
+            sums.weight_squared += class.workers * w / variance;
+            sums.spread_squared += w / variance * class.squares_about(mean);
+            sums.reciprocal += class.workers / variance;
         }
         sums
     }
+
+    /// Sum of `ln(within + n_i between)` over the workers.
+    pub(crate) fn ln_variances(&self, within: f64, between: f64) -> f64 {
+        self.classes.iter().map(|class| class.workers * class.variance(within, between).ln()).sum()
+    }
 }
 
-impl Weighted {
-    fn starting(mean: f64, weight: f64) -> Weighted {
-        Weighted {
-            mean,
-            weight,
-            weight_squared: 0.0,
-            weight_squared_per_value: 0.0,
-            spread: 0.0,
-            spread_squared: 0.0,
-            spread_squared_per_value: 0.0,
-            reciprocal: 0.0,
-            ln_variances: 0.0,
-        }
+impl Class {
+    fn variance(&self, within: f64, between: f64) -> f64 {
+        within + self.repeats * between
     }
 
-    fn add(&mut self, class: &Class, weight: f64, variance: f64) {
-        let off = class.mean - self.mean;
-        let squares = class.spread + class.workers * off * off;
-        self.weight_squared += class.workers * weight * weight;
-        self.weight_squared_per_value += class.workers * weight / variance;
-        self.spread += weight * squares;
-        self.spread_squared += weight * weight * squares;
-        self.spread_squared_per_value += weight / variance * squares;
-        self.reciprocal += class.workers / variance;
-        self.ln_variances += class.workers * variance.ln();
+    fn weight(&self, within: f64, between: f64) -> f64 {
+        self.repeats / self.variance(within, between)
+    }
+
+    fn squares_about(&self, mean: f64) -> f64 {
+        let off = self.mean - mean;
+        self.spread + self.workers * off * off
     }
 }
 

@@ -5,19 +5,22 @@ use super::pivots::{Point, grid};
 use super::repeats::{Repeats, outside};
 use super::within_limits::checked;
 use crate::Result;
+use crate::numeric::quadrature::GaussLegendre;
 use crate::numeric::root;
 use crate::special::normal;
+use std::sync::LazyLock;
 
 const WHAT: &str = "limit of the share of workers above";
 
 /// Largest distance, in standard deviations between workers, that is told from "all on one side".
 const FARTHEST: f64 = 37.0;
 
-/// Grids tried in turn until the next one agrees.
-const GRIDS: [usize; 4] = [32, 48, 96, 192];
+/// Rules of the grids tried in turn until the next one agrees.
+static RULES: LazyLock<Vec<GaussLegendre>> =
+    LazyLock::new(|| [40, 48, 64, 96, 144, 192].map(GaussLegendre::new).into());
 
 /// What the grids must agree to, as a probability.
-const AGREEMENT: f64 = 1e-8;
+const AGREEMENT: f64 = 1e-7;
 
 /// Which figure of a worker is held against the limit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -68,7 +71,7 @@ pub fn share_over(fit: &VarianceComponents, limit: f64, figure: OwnFigure) -> Re
 ///
 /// The `1 - confidence` quantile of the generalised pivot of the share: the variances as in
 /// [`between_sd_lower`](super::between_sd_lower), the location normal about the weighted mean they imply. Computed by
-/// quadrature on grids that are refined until the confidence reached agrees to 1e-8. `limit` is a logarithm, `confidence` is
+/// quadrature on grids that are refined until two agree on the confidence reached to 1e-7. `limit` is a logarithm, `confidence` is
 /// between 0 and 1, one-sided.
 ///
 /// Coverage: approximate; the measured table is in the handbook (*Between and within workers*).
@@ -107,6 +110,20 @@ pub fn distance_to_limit_upper(
     distance_at(repeats, limit, figure, checked(confidence)?)
 }
 
+/// The confidence with which the distance to the limit lies at or below `distance`: where this is `confidence`, `distance` is the
+/// upper limit of [`distance_to_limit_upper`]. `distance` finite.
+pub fn distance_to_limit_confidence_below(
+    repeats: &Repeats,
+    limit: f64,
+    figure: OwnFigure,
+    distance: f64,
+) -> Result<f64> {
+    if !distance.is_finite() {
+        return Err(outside("distance to the limit", distance, "finite"));
+    }
+    OwnLimits::of(repeats, limit)?.confidence_below(figure, distance)
+}
+
 fn checked_limit(limit: f64) -> Result<f64> {
     if limit.is_finite() { Ok(limit) } else { Err(outside("limit, as a logarithm", limit, "finite")) }
 }
@@ -127,7 +144,7 @@ pub(crate) struct OwnLimits<'a> {
 impl<'a> OwnLimits<'a> {
     pub fn of(repeats: &'a Repeats, limit: f64) -> Result<OwnLimits<'a>> {
         let limit = checked_limit(limit)?;
-        Ok(OwnLimits { repeats, limit, first: grid(repeats, GRIDS[0])?, second: grid(repeats, GRIDS[1])? })
+        Ok(OwnLimits { repeats, limit, first: grid(repeats, &RULES[0])?, second: grid(repeats, &RULES[1])? })
     }
 
     /// The distance to the limit with its lower and upper limits.
@@ -145,19 +162,34 @@ impl<'a> OwnLimits<'a> {
         ))
     }
 
+    /// The distance below which its confidence distribution holds the chance `wanted`.
     fn distance_at(&self, figure: OwnFigure, wanted: f64) -> Result<f64> {
+        self.refined(figure, |fine| fine.quantile(wanted), |coarse, found| coarse.below(*found) - wanted)
+    }
+
+    fn confidence_below(&self, figure: OwnFigure, distance: f64) -> Result<f64> {
+        self.refined(figure, |fine| Ok(fine.below(distance)), |coarse, found| coarse.below(distance) - found)
+    }
+
+    /// What `find` finds on the first grid on which the grid before it agrees, as `gap` measures it.
+    fn refined(
+        &self,
+        figure: OwnFigure,
+        find: impl Fn(&Distances) -> Result<f64>,
+        gap: impl Fn(&Distances, &f64) -> f64,
+    ) -> Result<f64> {
         let above_origin = self.limit - self.repeats.origin();
-        let mut distances = Distances::of(&self.first, above_origin, figure)?;
-        let mut finer = Distances::of(&self.second, above_origin, figure)?;
-        for points in &GRIDS[2..] {
-            let found = distances.quantile(wanted)?;
-            if found.is_infinite() || (finer.below(found) - wanted).abs() < AGREEMENT {
+        let mut coarse = Distances::of(&self.first, above_origin, figure)?;
+        let mut fine = Distances::of(&self.second, above_origin, figure)?;
+        for rule in &RULES[2..] {
+            let found = find(&fine)?;
+            if found.is_infinite() || gap(&coarse, &found).abs() < AGREEMENT {
                 return Ok(found);
             }
-            distances = finer;
-            finer = Distances::of(&grid(self.repeats, *points)?, above_origin, figure)?;
+            coarse = fine;
+            fine = Distances::of(&grid(self.repeats, rule)?, above_origin, figure)?;
         }
-        finer.quantile(wanted)
+        find(&fine)
     }
 }
 
@@ -189,8 +221,12 @@ impl Distances {
         if self.below(FARTHEST) <= wanted {
             return Ok(f64::INFINITY);
         }
-        let excess = |distance: f64| self.below(distance) - wanted;
+        // As normal quantiles the chances are nearly a straight line.
+        let wanted = normal::quantile(wanted)?;
+        let score =
+            |chance: f64| normal::quantile(chance.clamp(1e-300, 1.0 - f64::EPSILON)).unwrap_or(f64::NAN);
+        let excess = |distance: f64| score(self.below(distance)) - wanted;
         let (low, high) = root::bracket(WHAT, 0.0, 1.0, (-FARTHEST, FARTHEST), excess)?;
-        root::brent(WHAT, 1e-11, low, high, excess)
+        root::brent(WHAT, 1e-10, low, high, excess)
     }
 }
