@@ -206,10 +206,25 @@ pub struct GroupResult {
     /// The figures by name, in the order in which they are printed.
     #[serde(serialize_with = "by_name")]
     pub profile: Vec<(&'static str, Figure)>,
+    /// How well a lognormal distribution fits, and whether the figures drift with time: p-values and a correlation.
+    #[serde(serialize_with = "by_name")]
+    pub fit: Vec<(&'static str, Figure)>,
+    /// Chances and credible limits under a prior.
+    pub posterior: PosteriorResult,
     /// Every rule asked for.
     pub verdicts: Vec<RuleResult>,
     /// Between and within workers.
     pub workers: WorkersResult,
+}
+
+/// Chances and credible limits under a prior.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PosteriorResult {
+    /// The prior, in words.
+    pub prior: String,
+    /// The figures by name.
+    #[serde(flatten, serialize_with = "by_name")]
+    pub figures: Vec<(&'static str, Figure)>,
 }
 
 /// Between and within workers.
@@ -217,9 +232,11 @@ pub struct GroupResult {
 pub struct WorkersResult {
     /// Workers with at least one shift figure.
     pub workers: usize,
+    /// Workers whose own level stands apart from the group's.
+    pub apart: Vec<String>,
     /// The figures by name.
-    #[serde(flatten)]
-    pub figures: BTreeMap<&'static str, Figure>,
+    #[serde(flatten, serialize_with = "by_name")]
+    pub figures: Vec<(&'static str, Figure)>,
 }
 
 /// What one rule says.

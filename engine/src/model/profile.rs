@@ -2,7 +2,7 @@
 
 use super::Ref;
 use super::figure::Figure;
-use super::study::{Agent, Group};
+use super::study::{Agent, Group, Worker};
 use serde::Serialize;
 
 /// Summary of a group's shift figures against one limit.
@@ -22,6 +22,18 @@ pub struct GroupProfile {
     pub values: Vec<(usize, super::Interval)>,
     /// The figures by name, in the order in which they are printed.
     pub figures: Vec<(&'static str, Figure)>,
+    /// How well a lognormal distribution fits, and whether the figures drift with time.
+    pub fit: Vec<(&'static str, Figure)>,
+    /// The prior of the chances, in words.
+    pub prior: String,
+    /// Chances and credible limits under that prior.
+    pub chances: Vec<(&'static str, Figure)>,
+    /// Workers with at least one shift figure.
+    pub workers: usize,
+    /// Variation between and within workers.
+    pub between: Vec<(&'static str, Figure)>,
+    /// Workers whose own level stands apart from the group's.
+    pub apart: Vec<Ref<Worker>>,
 }
 
 /// What a rule decides.

@@ -3,9 +3,8 @@
 use super::{Found, limit_figure};
 use crate::judge::{self, Facts};
 use crate::model::Interval;
-use crate::model::assessment::{GroupResult, WorkersResult};
+use crate::model::assessment::{GroupResult, PosteriorResult, WorkersResult};
 use crate::model::profile::GroupProfile;
-use std::collections::{BTreeMap, BTreeSet};
 
 /// Every group, agent and limit.
 pub fn results(found: &Found) -> Vec<GroupResult> {
@@ -23,7 +22,6 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         figures: &profile.figures,
     };
     let asked = study.rules.iter().filter(|(kind, _)| *kind == limit.kind).flat_map(|(_, names)| names);
-    let workers: BTreeSet<_> = profile.values.iter().map(|(shift, _)| found.shifts[*shift].worker).collect();
     GroupResult {
         group: study.groups.name(profile.group).to_owned(),
         agent: study.agents.name(profile.agent).to_owned(),
@@ -33,7 +31,13 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         n: profile.n,
         censored: profile.censored,
         profile: profile.figures.clone(),
+        fit: profile.fit.clone(),
+        posterior: PosteriorResult { prior: profile.prior.clone(), figures: profile.chances.clone() },
         verdicts: judge::verdicts(asked.map(|(name, _)| name.as_str()), &facts),
-        workers: WorkersResult { workers: workers.len(), figures: BTreeMap::new() },
+        workers: WorkersResult {
+            workers: profile.workers,
+            apart: profile.apart.iter().map(|&w| study.workers.name(w).to_owned()).collect(),
+            figures: profile.between.clone(),
+        },
     }
 }

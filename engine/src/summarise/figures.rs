@@ -1,14 +1,12 @@
 //! The figures of a profile: estimates with their limits, exact where every shift figure is a point.
 
-use super::sampled::{CONFIDENCE, Sampled};
+use super::sampled::{CONFIDENCE, SHARE, Sampled};
 use super::working::{Values, working};
 use crate::model::{Estimate, Figure};
 use fullshift_stats::censored::{Limit, Quantity};
 
 /// Confidence of the further upper limit of the 95th percentile, named `upper_70`.
 const FURTHER_CONFIDENCE: f64 = 0.7;
-/// The percentile that is held against a limit.
-const SHARE: f64 = 0.95;
 
 /// The figures in the order in which they are printed, each with its unit and quantity.
 fn wanted(limit: f64, unit: &str) -> [(&'static str, &str, Quantity); 5] {

@@ -10,6 +10,22 @@ use fullshift_stats::complete::{
 /// One-sided confidence of every limit unless it is named otherwise.
 pub const CONFIDENCE: f64 = 0.95;
 
+/// The percentile that is held against a limit.
+pub const SHARE: f64 = 0.95;
+
+/// A sample of one value or more; the error says in words why there is none.
+pub fn sample_of(values: &[Interval]) -> std::result::Result<Sample, String> {
+    if values.is_empty() {
+        return Err("no shift has a figure".to_owned());
+    }
+    if values.iter().any(|v| v.high() == 0.0) {
+        return Err("a shift figure is exactly zero, which no lognormal distribution can hold".to_owned());
+    }
+    let observed: Result<Vec<Observation>> =
+        values.iter().map(|v| Observation::between(v.low(), v.high())).collect();
+    observed.and_then(|list| Sample::new(&list)).map_err(|e| e.to_string())
+}
+
 /// A sample from which figures can be taken.
 pub enum Sampled {
     /// Every value is a point.
@@ -21,21 +37,14 @@ pub enum Sampled {
 impl Sampled {
     /// The sample of these values; the error says in words why there is none.
     pub fn of(values: &[Interval]) -> std::result::Result<Sampled, String> {
-        match values {
-            [] => return Err("no shift has a figure".to_owned()),
-            [_] => return Err("one shift shows no spread; at least two are needed".to_owned()),
-            _ => {}
-        }
-        if values.iter().any(|v| v.high() == 0.0) {
-            return Err("a shift figure is exactly zero, which no lognormal distribution can hold".to_owned());
+        let sample = sample_of(values)?;
+        if values.len() < 2 {
+            return Err("one shift shows no spread; at least two are needed".to_owned());
         }
         if values.iter().all(|v| v.is_point()) {
             let points: Vec<f64> = values.iter().map(|v| v.low()).collect();
             return LogSample::from_values(&points).map(Sampled::Complete).map_err(|e| e.to_string());
         }
-        let observed: Result<Vec<Observation>> =
-            values.iter().map(|v| Observation::between(v.low(), v.high())).collect();
-        let sample = observed.and_then(|list| Sample::new(&list)).map_err(|e| e.to_string())?;
         // The limits say in words what the data lack; asking once keeps every figure from saying it again.
         InvariantLimits::new(&sample).map_err(|e| e.to_string())?;
         Ok(Sampled::Censored(sample))

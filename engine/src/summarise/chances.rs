@@ -1,0 +1,106 @@
+//! Chances under a stated prior: that the 95th percentile, or the mean, lies above the limit or a part of it.
+
+use super::sampled::{CONFIDENCE, SHARE, sample_of};
+use crate::model::{Figure, Interval, brief};
+use fullshift_stats::Result;
+use fullshift_stats::censored::{Limits, Quantity, Sample};
+use fullshift_stats::posterior::{LocationPrior, Posterior, Prior, SpreadPrior};
+
+const NO_INTERVAL: &str = "a chance given the data and the prior is itself the statement of uncertainty";
+
+/// The chances and credible limits of a profile.
+pub struct Chances {
+    /// The prior, in words.
+    pub prior: String,
+    /// The figures by name.
+    pub figures: Vec<(&'static str, Figure)>,
+}
+
+/// The chances for shift figures against a limit; works from one shift on.
+pub fn chances(values: &[Interval], limit: f64, unit: &str) -> Chances {
+    match Prior::around(limit) {
+        Ok(prior) => Chances { prior: in_words(&prior, unit), figures: under(values, &prior, limit, unit) },
+        Err(error) => Chances { prior: error.to_string(), figures: Vec::new() },
+    }
+}
+
+fn under(values: &[Interval], prior: &Prior, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
+    let (p95, mean) = (Quantity::Percentile(SHARE), Quantity::Mean);
+    let above = [
+        ("p95_above_limit", p95, 1.0),
+        ("p95_above_half", p95, 0.5),
+        ("p95_above_tenth", p95, 0.1),
+        ("mean_above_limit", mean, 1.0),
+        ("mean_above_half", mean, 0.5),
+        ("mean_above_tenth", mean, 0.1),
+    ];
+    let credible = [
+        ("gm", unit, Quantity::GeometricMean),
+        ("gsd", "", Quantity::GeometricSd),
+        ("mean", unit, mean),
+        ("p95", unit, p95),
+    ];
+    let refused = |reason: String| {
+        let names = above.iter().map(|(name, ..)| *name).chain(credible.iter().map(|(name, ..)| *name));
+        names.map(|name| (name, Figure::not_given(reason.clone()))).collect()
+    };
+    let sample: Sample = match sample_of(values) {
+        Ok(sample) => sample,
+        Err(reason) => return refused(reason),
+    };
+    let posterior = match Posterior::new(&sample, prior) {
+        Ok(posterior) => posterior,
+        Err(error) => return refused(error.to_string()),
+    };
+    let chance = |(name, quantity, share): (&'static str, Quantity, f64)| {
+        (name, chance_figure(posterior.probability_above(quantity, share * limit)))
+    };
+    let limits = |(name, unit, quantity): (&'static str, &str, Quantity)| {
+        (name, credible_figure(posterior.limits(quantity, CONFIDENCE), unit))
+    };
+    above.into_iter().map(chance).chain(credible.into_iter().map(limits)).collect()
+}
+
+fn chance_figure(chance: Result<f64>) -> Figure {
+    match chance {
+        Ok(chance) => Figure::without_interval(chance, "", "posterior probability", NO_INTERVAL),
+        Err(error) => Figure::not_given(error.to_string()),
+    }
+}
+
+fn credible_figure(limits: Result<Limits>, unit: &str) -> Figure {
+    let limits = match limits {
+        Ok(limits) => limits,
+        Err(error) => return Figure::not_given(error.to_string()),
+    };
+    let Some(value) = limits.estimate.value() else {
+        return Figure::not_given("the data and the prior set it no bound that a number can hold");
+    };
+    let ends = (limits.lower.value(), limits.upper.value());
+    let open = (ends.0.is_none() || ends.1.is_none())
+        .then(|| "on the side left open nothing sets a bound".to_owned());
+    Figure::estimate(value, ends, CONFIDENCE, unit, "posterior median; credible limits", open)
+}
+
+fn in_words(prior: &Prior, unit: &str) -> String {
+    let location = match prior.location() {
+        LocationPrior::Flat { lowest, highest } => {
+            format!("flat in ln GM from {} to {} {unit}", brief(lowest), brief(highest))
+        }
+        LocationPrior::Lognormal { median, gsd } => {
+            format!("GM lognormal about {} {unit} with GSD {}", brief(median), brief(gsd))
+        }
+    };
+    let spread = match prior.spread() {
+        SpreadPrior::Flat { lowest, highest } => {
+            format!("flat in ln GSD from {} to {}", brief(lowest), brief(highest))
+        }
+        SpreadPrior::Invariant { lowest, highest } => {
+            format!("flat in ln ln GSD from {} to {}", brief(lowest), brief(highest))
+        }
+        SpreadPrior::Lognormal { median, factor } => {
+            format!("ln GSD lognormal about that of {} by a factor of {}", brief(median), brief(factor))
+        }
+    };
+    format!("{location}; {spread}; a proposal of this program")
+}
