@@ -1,7 +1,7 @@
 //! The share of a lognormal distribution above a point, with exact limits.
 
 use super::{LogSample, check_confidence};
-use crate::special::{noncentral_t, normal};
+use crate::special::{chi_squared, noncentral_t, normal};
 use crate::{Error, Result};
 use statrs::function::beta::checked_beta_reg;
 
@@ -38,6 +38,13 @@ pub fn unbiased(sample: &LogSample, point: f64) -> Result<f64> {
 pub fn lower(sample: &LogSample, point: f64, confidence: f64) -> Result<f64> {
     check_confidence(confidence)?;
     let t = statistic(sample, point)?;
+    let (below, above) = (
+        chi_squared::quantile(confidence, sample.df())?,
+        chi_squared::quantile_upper(confidence, sample.df())?,
+    );
+    if let Some(share) = beyond_doubt(t, if t > 0.0 { below } else { above }, sample) {
+        return Ok(share);
+    }
     let centre = noncentral_t::noncentrality_upper(t, sample.df(), confidence)?;
     Ok(normal::upper(centre / sample.size().sqrt()))
 }
@@ -55,8 +62,22 @@ pub fn lower(sample: &LogSample, point: f64, confidence: f64) -> Result<f64> {
 pub fn upper(sample: &LogSample, point: f64, confidence: f64) -> Result<f64> {
     check_confidence(confidence)?;
     let t = statistic(sample, point)?;
+    let (below, above) = (
+        chi_squared::quantile(confidence, sample.df())?,
+        chi_squared::quantile_upper(confidence, sample.df())?,
+    );
+    if let Some(share) = beyond_doubt(t, if t > 0.0 { above } else { below }, sample) {
+        return Ok(share);
+    }
     let centre = noncentral_t::noncentrality(t, sample.df(), confidence)?;
     Ok(normal::upper(centre / sample.size().sqrt()))
+}
+
+/// The limit where it is 0 or 1 to the last digit of a double: so far out that the noncentrality is `t` times the share of the standard
+/// deviation whose chi-squared point is given, give or take a few.
+fn beyond_doubt(t: f64, chi_squared_point: f64, sample: &LogSample) -> Option<f64> {
+    let deviations = t * (chi_squared_point / sample.df()).sqrt() / sample.size().sqrt();
+    (deviations.abs() > 60.0).then_some(if deviations > 0.0 { 0.0 } else { 1.0 })
 }
 
 /// How many standard deviations the point lies above the mean of the logarithms.

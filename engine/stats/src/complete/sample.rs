@@ -60,19 +60,19 @@ impl LogSample {
         if n < 2 {
             return Err(too_few(n));
         }
-        if mean_ln.is_nan() || mean_ln.abs() > 1e6 {
+        if mean_ln.is_nan() || mean_ln.abs() > 1000.0 {
             return Err(Error::OutsideDomain {
                 what: "mean of the logarithms",
                 value: mean_ln,
-                allowed: "from -1e6 to 1e6",
+                allowed: "from -1000 to 1000",
             });
         }
-        if !(sd_ln > 0.0 && sd_ln <= 1e6) {
+        if !(sd_ln > 0.0 && sd_ln <= 1100.0) {
             let what = "standard deviation of the logarithms";
             return Err(Error::OutsideDomain {
                 what,
                 value: sd_ln,
-                allowed: "above 0 and at most 1e6 (values not all equal)",
+                allowed: "above 0 and at most 1100 (values not all equal)",
             });
         }
         Ok(LogSample { n, mean_ln, sd_ln })

@@ -1,0 +1,147 @@
+//! Laws that every figure of a complete sample obeys, on samples drawn by proptest.
+
+use fullshift_stats::Result;
+use fullshift_stats::complete::{
+    LogSample, arithmetic_mean, exceedance, geometric_mean, geometric_sd, order_statistics, percentile,
+};
+use fullshift_stats::fit;
+use proptest::prelude::*;
+
+type Figure = fn(&LogSample, f64) -> Result<f64>;
+
+/// Upper limits that scale with the values.
+const UPPER: [Figure; 3] =
+    [geometric_mean::upper, arithmetic_mean::upper, |s, confidence| percentile::upper(s, 0.95, confidence)];
+/// Lower limits that scale with the values.
+const LOWER: [Figure; 3] =
+    [geometric_mean::lower, arithmetic_mean::lower, |s, confidence| percentile::lower(s, 0.95, confidence)];
+
+fn values() -> impl Strategy<Value = Vec<f64>> {
+    prop::collection::vec(-3.0f64..3.0, 3..40).prop_map(|ln| ln.into_iter().map(f64::exp).collect())
+}
+
+fn close(a: f64, b: f64, relative: f64) -> bool {
+    (a - b).abs() <= relative * a.abs().max(b.abs())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(20_260_101), ..ProptestConfig::default() })]
+
+    #[test]
+    fn scaling_the_values_scales_every_figure_and_leaves_the_deviation(x in values(), factor in 1e-6f64..1e6) {
+        let sample = LogSample::from_values(&x).unwrap();
+        let scaled = LogSample::from_values(&x.iter().map(|v| v * factor).collect::<Vec<_>>()).unwrap();
+        for limit in UPPER.iter().chain(&LOWER) {
+            let (Ok(a), Ok(b)) = (limit(&sample, 0.95), limit(&scaled, 0.95)) else { continue };
+            prop_assert!(close(a * factor, b, 1e-9), "{a} x {factor} is not {b}");
+        }
+        prop_assert!(close(geometric_sd::upper(&sample, 0.9).unwrap(), geometric_sd::upper(&scaled, 0.9).unwrap(), 1e-11));
+        let (a, b) = (exceedance::upper(&sample, 2.0, 0.95).unwrap(), exceedance::upper(&scaled, 2.0 * factor, 0.95).unwrap());
+        prop_assert!(close(a, b, 1e-9));
+    }
+
+    #[test]
+    fn the_order_of_the_values_does_not_matter(x in values()) {
+        let mut turned = x.clone();
+        turned.reverse();
+        turned.rotate_left(1);
+        let (a, b) = (LogSample::from_values(&x).unwrap(), LogSample::from_values(&turned).unwrap());
+        prop_assert!((a.mean_ln() - b.mean_ln()).abs() < 1e-14 && close(a.sd_ln(), b.sd_ln(), 1e-13));
+        prop_assert!(close(fit::shapiro_wilk(&x).unwrap().w, fit::shapiro_wilk(&turned).unwrap().w, 1e-14));
+        let (a, b) = (order_statistics::percentile_upper(&x, 0.5, 0.8), order_statistics::percentile_upper(&turned, 0.5, 0.8));
+        prop_assert_eq!(a.unwrap(), b.unwrap());
+    }
+
+    #[test]
+    fn limits_widen_with_confidence_and_enclose_one_another(x in values()) {
+        let sample = LogSample::from_values(&x).unwrap();
+        for (lower, upper) in LOWER.iter().zip(&UPPER) {
+            let mut last = (f64::INFINITY, 0.0);
+            for confidence in [0.5, 0.7, 0.9, 0.95, 0.99] {
+                let (Ok(low), Ok(high)) = (lower(&sample, confidence), upper(&sample, confidence)) else { continue };
+                prop_assert!(low <= high * (1.0 + 1e-12));
+                prop_assert!(low < last.0 && high > last.1, "{low} {high} after {last:?}");
+                last = (low, high);
+            }
+        }
+    }
+
+    #[test]
+    fn the_percentile_limit_and_the_exceedance_limit_are_the_same_test(x in values(), share in 0.5f64..0.99) {
+        let sample = LogSample::from_values(&x).unwrap();
+        let point = percentile::upper(&sample, share, 0.95).unwrap();
+        prop_assert!(close(exceedance::upper(&sample, point, 0.95).unwrap(), 1.0 - share, 1e-9));
+        let point = percentile::lower(&sample, share, 0.95).unwrap();
+        prop_assert!(close(exceedance::lower(&sample, point, 0.95).unwrap(), 1.0 - share, 1e-9));
+    }
+
+    #[test]
+    fn the_exceedance_falls_as_the_point_rises(x in values()) {
+        let sample = LogSample::from_values(&x).unwrap();
+        let (mut last_low, mut last_high) = (1.0, 1.0);
+        for i in -20..=20 {
+            let point = f64::from(i).exp2();
+            let low = exceedance::lower(&sample, point, 0.95).unwrap();
+            let high = exceedance::upper(&sample, point, 0.95).unwrap();
+            prop_assert!((0.0..=1.0).contains(&low) && high <= 1.0 && low <= high && low <= last_low && high <= last_high);
+            (last_low, last_high) = (low, high);
+        }
+    }
+
+    #[test]
+    fn a_reversed_series_has_the_opposite_trend(x in values()) {
+        let times: Vec<f64> = (0..x.len()).map(|i| i as f64).collect();
+        let back: Vec<f64> = x.iter().rev().copied().collect();
+        let (a, b) = (fit::mann_kendall(&times, &x).unwrap(), fit::mann_kendall(&times, &back).unwrap());
+        prop_assert!(a.s == -b.s && close(a.p, b.p, 1e-12) && a.p > 0.0 && a.p <= 1.0);
+    }
+
+    #[test]
+    fn shapiro_wilk_does_not_feel_shift_and_scale(x in values(), shift in -5.0f64..5.0, scale in 1e-3f64..1e3) {
+        let moved: Vec<f64> = x.iter().map(|v| (v + shift) * scale).collect();
+        let (a, b) = (fit::shapiro_wilk(&x).unwrap(), fit::shapiro_wilk(&moved).unwrap());
+        prop_assert!((a.w - b.w).abs() < 1e-12 && (0.0..=1.0).contains(&a.w) && (0.0..=1.0).contains(&a.p));
+    }
+}
+
+#[test]
+fn lands_limits_rise_steadily_with_the_deviation_and_tighten_with_the_number() {
+    for n in [2usize, 3, 6, 30, 1000] {
+        let mut last = f64::NEG_INFINITY;
+        for i in 1..400 {
+            let s = f64::from(i) * 0.025;
+            let sample = LogSample::from_statistics(n, 0.0, s).unwrap();
+            let at = fullshift_stats::complete::land::Location::of_sample(&sample);
+            let high = fullshift_stats::complete::land::ln_mean_upper(&at, 0.95).unwrap();
+            assert!(high > last, "n {n} s {s}");
+            last = high;
+        }
+    }
+    let width = |n: usize| {
+        let at = fullshift_stats::complete::land::Location::new(0.0, 1.0, n as f64 - 1.0, n as f64).unwrap();
+        fullshift_stats::complete::land::ln_mean_upper(&at, 0.95).unwrap()
+            - fullshift_stats::complete::land::ln_mean_lower(&at, 0.95).unwrap()
+    };
+    assert!((3..200).all(|n| width(n + 1) < width(n)));
+}
+
+#[test]
+fn tolerance_factors_fall_smoothly_with_the_number_of_values() {
+    let factor = |n: usize| percentile::tolerance_factor_upper(n, 0.95, 0.95).unwrap();
+    let mut last = factor(2);
+    let mut last_drop = f64::INFINITY;
+    for n in 3..600 {
+        let now = factor(n);
+        let drop = last - now;
+        assert!(drop > 0.0 && drop < last_drop, "at {n}");
+        (last, last_drop) = (now, drop);
+    }
+}
+
+#[test]
+fn without_spread_to_speak_of_lands_limits_become_students() {
+    let sample = LogSample::from_statistics(7, 0.0, 1e-6).unwrap();
+    let land = arithmetic_mean::upper(&sample, 0.95).unwrap().ln();
+    let student = geometric_mean::upper(&sample, 0.95).unwrap().ln();
+    assert!(((land - student) / student).abs() < 1e-5, "{land} {student}");
+}
