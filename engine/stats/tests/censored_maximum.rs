@@ -1,4 +1,6 @@
 //! Maximum likelihood and profile likelihood against closed forms and published figures.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may stop")]
 use fullshift_stats::censored::{Limit, Observation, ProfileLikelihood, Quantity, Sample, fit};
 
 const VALUES: [f64; 6] = [0.5, 1.0, 2.0, 4.0, 7.0, 3.0];

@@ -1,5 +1,7 @@
 //! How often the limits of censored samples hold, by simulation with a fixed seed.
 
+#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, reason = "a test may stop")]
+
 use fullshift_stats::censored::{InvariantLimits, Observation, ProfileLikelihood, Quantity, Sample};
 use fullshift_stats::special::normal;
 

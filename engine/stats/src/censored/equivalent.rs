@@ -57,7 +57,7 @@ impl Equivalent {
                     share += mass * below(t);
                 }
                 at += length;
-                length = side * (1.5 * length.abs()).min(1.0);
+                length = side * (1.5 * length.abs()).min(0.5);
             }
         }
         share / total

@@ -26,6 +26,7 @@ pub use sample::Sample;
 pub use support::{LEAST_INFORMATIVE, informative, require_maximum};
 pub use turnbull::{Cell, Turnbull, turnbull};
 
+pub(crate) use interval::truncated as interval_moments;
 pub(crate) use likelihood::{
     Derivatives, Point, derivatives, log_likelihood_of_exact, log_likelihood_of_groups,
 };

@@ -107,7 +107,7 @@ impl ProductLimit {
     /// The lowest value with at least probability `p` at or below it; none where that is among what is left over.
     pub fn percentile(&self, p: f64) -> Option<f64> {
         let reaches = |s: &&Step| s.below + s.mass >= p * (1.0 - 1e-12);
-        if p <= self.leftover || !(p <= 1.0) {
+        if p.is_nan() || p <= self.leftover || p > 1.0 {
             None
         } else {
             self.steps.iter().find(reaches).map(|s| s.value)

@@ -78,7 +78,7 @@ impl<'a> ProfileLikelihood<'a> {
         let reach = curve.reach();
         let (mut inner, mut outer) = (origin, if target < 0.0 { reach.0 } else { reach.1 });
         if (outer - origin) * target <= 0.0 {
-            return Ok(Limit::Unbounded);
+            return Ok(end(curve, target));
         }
         let mut outer_seen = false;
         let mut start = self.peak;

@@ -10,6 +10,9 @@ use crate::{Error, Result};
 const SQRT_2PI: f64 = 2.506_628_274_631_000_5;
 /// The density is followed until it has fallen by exp(-DROP).
 pub(super) const DROP: f64 = 24.0;
+/// The longest half of a piece in standard deviations of the data, and the most pieces of one distribution.
+const LONGEST: f64 = 10.0;
+const MOST_PIECES: f64 = 100.0;
 const STEPS: usize = 200;
 
 /// The distribution of mu given tau.
@@ -17,8 +20,8 @@ const STEPS: usize = 200;
 pub(super) enum Conditional {
     /// Normal, cut to bounds: complete samples. The log probability between the bounds comes along.
     Normal { mean: f64, sd: f64, low: f64, high: f64, log_inside: f64 },
-    /// Any other.
-    Series(Series),
+    /// Any other, in pieces from left to right.
+    Series(Vec<Series>),
 }
 
 /// Where the density of mu given tau is highest, and how wide it is there.
@@ -69,12 +72,18 @@ impl Problem<'_> {
         }
         let peak = self.peak(tau, start)?;
         let (low, high) = (self.reach(tau, &peak, -1.0), self.reach(tau, &peak, 1.0));
-        let mut values = self.log_densities(rule, tau, low, high);
-        values.iter_mut().for_each(|v| *v = (*v - peak.log_density).exp());
-        let mut series = Series::new(rule, low, high, &values);
-        let mass = series.mass();
-        series.divide(mass);
-        Ok((Conditional::Series(series), peak.log_density + mass.ln(), peak.mu))
+        let pieces = (0.5 * (high - low) / tau.exp() / LONGEST).ceil().clamp(1.0, MOST_PIECES);
+        let length = (high - low) / pieces;
+        let mut all = Vec::with_capacity(pieces as usize);
+        for i in 0..pieces as usize {
+            let start = low + i as f64 * length;
+            let mut values = self.log_densities(rule, tau, start, start + length);
+            values.iter_mut().for_each(|v| *v = (*v - peak.log_density).exp());
+            all.push(Series::new(rule, start, start + length, &values));
+        }
+        let mass: f64 = all.iter().map(Series::mass).sum();
+        all.iter_mut().for_each(|series| series.divide(mass));
+        Ok((Conditional::Series(all), peak.log_density + mass.ln(), peak.mu))
     }
 
     /// The log density at the nodes. The part of the intervals, which costs most, is interpolated where that is safe.
@@ -96,19 +105,27 @@ impl Problem<'_> {
     /// How far from the peak the density is worth following.
     pub(super) fn reach(&self, tau: f64, peak: &Peak, side: f64) -> f64 {
         let (low, high) = self.bounds();
-        let mut distance = peak.width * (2.0 * DROP).sqrt();
-        let mut mu = peak.mu;
-        for _ in 0..40 {
-            mu = (peak.mu + side * distance).clamp(low, high);
+        let bound = if side < 0.0 { low } else { high };
+        let clip = |mu: f64| mu.clamp(low, high);
+        let (mut inner, mut outer) = (peak.mu, None);
+        let mut mu = clip(peak.mu + side * peak.width * (2.0 * DROP).sqrt());
+        for _ in 0..60 {
             let drop = peak.log_density - self.log_density(Point { mu, tau });
-            let at_bound = mu == low || mu == high;
-            if (at_bound && drop <= 1.5 * DROP) || (DROP..=1.5 * DROP).contains(&drop) {
+            if (DROP..=1.5 * DROP).contains(&drop) || (mu == bound && drop <= DROP) {
                 break;
             }
-            distance = (mu - peak.mu).abs() * (1.2 * DROP / drop.max(1e-3)).sqrt().clamp(0.2, 4.0);
-            if distance == 0.0 {
-                break;
+            if drop > DROP {
+                outer = Some(mu)
+            } else {
+                inner = mu
             }
+            let scaled = peak.mu + (mu - peak.mu) * (1.2 * DROP / drop.max(1e-3)).sqrt().clamp(0.2, 4.0);
+            let between = |outer: f64| (scaled - inner) * (outer - scaled) > 0.0 && inner == peak.mu;
+            mu = match outer {
+                Some(outer) if between(outer) => scaled,
+                Some(outer) => 0.5 * (inner + outer),
+                None => clip(scaled),
+            };
         }
         mu
     }
@@ -140,7 +157,10 @@ impl Conditional {
     /// Probability below `mu` and density at it.
     pub(super) fn at(&self, mu: f64) -> (f64, f64) {
         match self {
-            Conditional::Series(series) => series.at(mu),
+            Conditional::Series(pieces) => pieces.iter().fold((0.0, 0.0), |(p, d), series| {
+                let (below, density) = series.at(mu);
+                (p + below, d + density)
+            }),
             &Conditional::Normal { mean, sd, low, high, log_inside } => {
                 let z = (mu - mean) / sd;
                 if mu <= low {

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 /// How finely a posterior is sampled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Resolution {
-    /// Enough for eight digits of any probability.
+    /// Enough for six decimals of any probability, and for nine of most.
     #[default]
     Standard,
     /// Twice as many nodes in both directions: what the standard is held against.

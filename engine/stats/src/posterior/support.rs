@@ -17,8 +17,9 @@ impl Problem<'_> {
         };
         let (low, high) = (self.spread.low, self.spread.high);
         let (mode, top) = climb(spread.ln().clamp(low, high), low, high, &mut profile)?;
-        let left = edge(mode, top, low, -1.0, &mut profile)?;
-        let right = edge(mode, top, high, 1.0, &mut profile)?;
+        let drop = if self.sample.is_complete() { 1.5 * DROP } else { DROP };
+        let left = edge((mode, top), drop, low, -1.0, &mut profile)?;
+        let right = edge((mode, top), drop, high, 1.0, &mut profile)?;
         Ok(edges(left, mode, right))
     }
 }
@@ -52,12 +53,18 @@ fn climb(start: f64, low: f64, high: f64, f: &mut impl FnMut(f64) -> Result<f64>
 }
 
 /// Where the profile has fallen by the drop on one side, or the bound.
-fn edge(mode: f64, top: f64, bound: f64, side: f64, f: &mut impl FnMut(f64) -> Result<f64>) -> Result<f64> {
+fn edge(
+    (mode, top): (f64, f64),
+    wanted: f64,
+    bound: f64,
+    side: f64,
+    f: &mut impl FnMut(f64) -> Result<f64>,
+) -> Result<f64> {
     let clip = |tau: f64| if side < 0.0 { tau.max(bound) } else { tau.min(bound) };
     let (mut inner, mut distance) = (mode, 0.5);
     let mut outer = clip(mode + side * distance);
     for _ in 0..60 {
-        if top - f(outer)? > DROP {
+        if top - f(outer)? > wanted {
             break;
         }
         if outer == bound {
@@ -70,12 +77,12 @@ fn edge(mode: f64, top: f64, bound: f64, side: f64, f: &mut impl FnMut(f64) -> R
     for _ in 0..5 {
         let middle = 0.5 * (inner + outer);
         let drop = top - f(middle)?;
-        if drop > DROP {
+        if drop > wanted {
             outer = middle;
         } else {
             inner = middle;
         }
-        if drop > DROP && drop < DROP + 4.0 {
+        if drop > wanted && drop < wanted + 4.0 {
             break;
         }
     }

@@ -19,6 +19,7 @@
 //! `expected` is a number, or objects and arrays of numbers to any depth, of which the function's answer must hold at least these;
 //! `null` asks that no figure is given there. Strings among the expected values are remarks and are not compared.
 
+mod censored;
 mod compare;
 mod complete;
 mod inputs;

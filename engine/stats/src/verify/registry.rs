@@ -1,6 +1,6 @@
 //! Which tables there are, and which function answers which: one line each.
 
-use super::{Inputs, complete, special};
+use super::{Inputs, censored, complete, special};
 use serde_json::Value;
 
 /// What a function answers to the inputs of one row.
@@ -38,6 +38,13 @@ pub(super) const TABLES: &[&str] = &[
     table!("probability-plot-correlation"),
     table!("mann-kendall"),
     table!("workers-lme4"),
+    table!("censored-intervals"),
+    table!("censored-maximum"),
+    table!("censored-lambda"),
+    table!("censored-profile"),
+    table!("censored-product-limit"),
+    table!("censored-order-regression"),
+    table!("censored-turnbull"),
 ];
 
 /// The functions by the name that stands in a table's `function`.
@@ -60,6 +67,15 @@ const FUNCTIONS: &[(&str, Function)] = &[
     ("order_limits", complete::order_limits),
     ("straightness", complete::straightness),
     ("mann_kendall", complete::mann_kendall),
+    ("interval_moments", censored::interval_answer),
+    ("censored_fit", censored::censored_fit),
+    ("censored_lambda", censored::censored_lambda),
+    ("censored_profile_limits", censored::censored_profile_limits),
+    ("censored_invariant_limits", censored::censored_invariant_limits),
+    ("product_limit", censored::product_limit_answer),
+    ("order_regression", censored::order_regression_answer),
+    ("turnbull", censored::turnbull_answer),
+    ("posterior_probability", censored::posterior_probability),
 ];
 
 /// The function of this name.
