@@ -1,26 +1,22 @@
 //! What `study.yaml` declares must fit together.
 
-use crate::diagnose::{Findings, code};
+use crate::diagnose::{Findings, code, nearest};
 use crate::model::Study;
 
 /// Checks rules, molar masses and limits.
 pub fn check(study: &Study, rules: &[&'static str], findings: &Findings) {
     unknown_rules(study, rules, findings);
     missing_molar_masses(study, findings);
-    agents_without_limits(study, findings);
+    if !study.faulty.limits {
+        agents_without_limits(study, findings);
+    }
 }
 
 fn unknown_rules(study: &Study, rules: &[&'static str], findings: &Findings) {
     for (_, asked) in &study.rules {
         for (name, span) in asked.iter().filter(|(name, _)| !rules.contains(&name.as_str())) {
             let message = format!("there is no rule called `{name}`");
-            let known: Vec<String> = rules.iter().map(|r| format!("`{r}`")).collect();
-            findings.report(
-                &code::UNKNOWN_NAME,
-                *span,
-                message,
-                format!("possible here: {}", known.join(", ")),
-            );
+            findings.report(&code::UNKNOWN_NAME, *span, message, nearest(name, rules.iter().copied()));
         }
     }
 }
@@ -28,12 +24,11 @@ fn unknown_rules(study: &Study, rules: &[&'static str], findings: &Findings) {
 /// An agent whose tubes and limits count in different kinds of unit needs its molar mass.
 fn missing_molar_masses(study: &Study, findings: &Findings) {
     let help = "add its `molar_mass` under `agents`, as molar_mass: 17.03";
-    for (agent, name, declared) in study.agents.iter().filter(|(.., a)| a.molar_mass.is_none()) {
+    for (agent, name, _) in study.agents.iter().filter(|(.., a)| a.molar_mass.is_none()) {
         let unit = study.unit(agent);
         let tube = study.tubes.iter().find(|(.., t)| t.agent == agent && t.unit.crosses_to(unit));
         let limit = study.limits.iter().find(|l| l.agent == agent && l.value.unit.crosses_to(unit));
         let other = tube.map(|(.., t)| (t.unit, t.span)).or(limit.map(|l| (l.value.unit, l.span)));
-        debug_assert!(declared.molar_mass.is_none());
         if let Some((other, span)) = other {
             let message =
                 format!("{name} is given in {unit} and in {other}, but its molar mass is not known");

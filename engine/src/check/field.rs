@@ -17,6 +17,8 @@ struct Remark {
     message: String,
     help: &'static str,
     span: Span,
+    /// What else it points at.
+    beside: Option<Span>,
 }
 
 /// Raises what qualifies readings.
@@ -35,10 +37,11 @@ pub fn check(study: &Study, findings: &Findings) {
                 Some((_, readings, spans)) => {
                     readings.push(reading);
                     spans.push(remark.span);
+                    spans.extend(remark.beside);
                 }
                 None => {
-                    let span = remark.span;
-                    remarks.push((remark, vec![reading], vec![span]));
+                    let spans = std::iter::once(remark.span).chain(remark.beside).collect();
+                    remarks.push((remark, vec![reading], spans));
                 }
             }
         }
@@ -88,6 +91,7 @@ fn strokes(reading: &Reading, tube: &Tube, study: &Study) -> Option<Remark> {
         ),
         help: "draw the strokes that the sheet lists, or add its factor under `other_strokes`",
         span: reading.at("strokes"),
+        beside: None,
     })
 }
 
@@ -106,6 +110,7 @@ fn conditions(reading: &Reading, tube: &Tube, study: &Study) -> Vec<Remark> {
             ),
             help: "look for a sheet that covers these conditions, or say in the note why this is good enough",
             span: reading.at(column),
+            beside: None,
         })
     });
     outside.collect()
@@ -118,12 +123,13 @@ fn interferents<'a>(reading: &'a Reading, study: &'a Study) -> impl Iterator<Ite
         Remark {
             code: &code::INTERFERENT_PRESENT,
             message: format!(
-                "{} {amount} makes {} read {direction}; the true values lie in a range",
-                interference.agent,
-                study.tubes.name(reading.tube)
+                "{} reads {direction} by {}, present {amount}; the true values lie in a range",
+                study.tubes.name(reading.tube),
+                interference.agent
             ),
             help: "measure the other substance, or use a tube that does not show it",
             span: reading.at("present"),
+            beside: None,
         }
     })
 }
@@ -142,17 +148,19 @@ fn leak(reading: &Reading, study: &Study) -> Option<Remark> {
     let span = reading.at("pump");
     match study.leak_checks.iter().filter(serves).max_by_key(|check| check.at) {
         Some(check) if check.passed => None,
-        Some(_) => Some(Remark {
+        Some(check) => Some(Remark {
             code: &code::LEAK_CHECK_FAILED,
             message: format!("pump {pump} had failed its leak check on {day}; what it drew may read too low"),
             help: "mend the pump and draw the tubes again",
             span,
+            beside: Some(check.span),
         }),
         None => Some(Remark {
             code: &code::LEAK_CHECK_MISSING,
             message: format!("pump {pump} has no leak check on {day} before its readings"),
             help: "add the check to the leak-check table if it was done; otherwise test the pump each day before use",
             span,
+            beside: None,
         }),
     }
 }

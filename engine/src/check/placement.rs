@@ -4,7 +4,7 @@ use super::roster::end_of;
 use crate::diagnose::{Findings, code};
 use crate::model::shift::{Block, Shift};
 use crate::model::study::Worker;
-use crate::model::{Purpose, Reading, Ref, Study};
+use crate::model::{Purpose, Reading, Ref, Study, shown_moment};
 use chrono::Duration;
 use std::collections::HashMap;
 
@@ -48,7 +48,7 @@ fn fits(study: &Study, shift: &Shift, reading: &Reading, findings: &Findings) ->
     }
     if !shift.clock {
         let known = shift.blocks.iter().any(|b| b.task == reading.task);
-        if !known {
+        if !known && !study.faulty.diary {
             let message = format!(
                 "reading `{}` is told to be {}, which the diary of {} does not have",
                 reading.id,
@@ -66,6 +66,7 @@ fn fits(study: &Study, shift: &Shift, reading: &Reading, findings: &Findings) ->
         return true;
     }
     match at.last() {
+        Some(_) if study.faulty.diary => {}
         Some(block) => {
             let message = format!(
                 "reading `{}` is told to be {}, but at {} the diary has {} at {}",
@@ -88,9 +89,13 @@ fn report_task(reading: &Reading, block: &Block, message: String, findings: &Fin
 }
 
 fn report_outside(study: &Study, reading: &Reading, findings: &Findings) {
-    if personal(reading) {
+    if personal(reading) && !study.faulty.diary {
         let worker = study.workers.name(reading.worker);
-        let message = format!("reading `{}` of {} lies in no shift of {worker}", reading.id, reading.start);
+        let message = format!(
+            "reading `{}` of {} lies in no shift of {worker}",
+            reading.id,
+            shown_moment(reading.start)
+        );
         let help = format!("correct its start or its worker, or add {worker}'s time to the diary");
         findings.report(&code::READING_OUTSIDE_DIARY, reading.at("start"), message, help);
     }

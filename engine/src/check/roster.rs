@@ -3,7 +3,7 @@
 use crate::diagnose::{Findings, code};
 use crate::model::shift::{Block, Shift};
 use crate::model::study::{DiaryRow, DiaryTime, Worker};
-use crate::model::{Minutes, Ref, Study};
+use crate::model::{Minutes, Ref, Study, shown_moment};
 use chrono::{Duration, NaiveDateTime};
 use std::collections::{BTreeMap, HashSet};
 
@@ -31,7 +31,9 @@ fn shifts_of(worker: Ref<Worker>, rows: Vec<&DiaryRow>, study: &Study, findings:
         let (first, last) = (blocks.first()?, blocks.last()?);
         let (start, end) = (first.start, end_of(last));
         if end - start > Duration::hours(LONGEST_HOURS) {
-            let message = format!("this shift of {} lasts from {start} to {end}", study.workers.name(worker));
+            let name = study.workers.name(worker);
+            let message =
+                format!("this shift of {name} lasts from {} to {}", shown_moment(start), shown_moment(end));
             let help = "check the dates; a new shift begins after a rest of `shift: {new_after: 4 h}`";
             findings.report_at(&code::SHIFT_TOO_LONG, vec![first.span, last.span], message, help);
         }
@@ -83,8 +85,8 @@ fn report_overlap(before: &Block, after: &Block, findings: &Findings) {
     if after.start < end_of(before) {
         let message = format!(
             "this row starts at {}, before the worker's previous row ends at {}",
-            after.start,
-            end_of(before)
+            shown_moment(after.start),
+            shown_moment(end_of(before))
         );
         let help = "let one row end where the next begins";
         findings.report_at(&code::DIARY_OVERLAP, vec![after.span, before.span], message, help);

@@ -1,8 +1,9 @@
 //! One diagnostic, and the collection of a run.
 
-use super::{Code, Severity, Span};
+use super::{Code, FileId, Severity, Span};
 use serde::Serialize;
 use std::cell::RefCell;
+use std::collections::{HashMap, HashSet};
 
 /// One diagnostic as a step reports it: its places are still spans.
 #[derive(Debug, Clone, PartialEq)]
@@ -72,9 +73,29 @@ impl Findings {
         list.sort_by(|a, b| {
             (a.code.severity, &a.spans, a.code.id).cmp(&(b.code.severity, &b.spans, b.code.id))
         });
-        list.dedup();
-        list
+        merged(list)
     }
+}
+
+/// Findings that say the same become one with all their places, so that a slip repeated is read once.
+fn merged(list: Vec<Finding>) -> Vec<Finding> {
+    let mut kept: Vec<Finding> = Vec::with_capacity(list.len());
+    let mut known: HashMap<(&str, String, FileId), usize> = HashMap::new();
+    for finding in list {
+        let Some(file) = finding.spans.first().map(|s| s.file()) else { continue };
+        let next = kept.len();
+        match *known.entry((finding.code.id, finding.message.clone(), file)).or_insert(next) {
+            at if at == next => kept.push(finding),
+            at => kept[at].spans.extend(finding.spans),
+        }
+    }
+    kept.iter_mut().for_each(|finding| finding.spans = unique(std::mem::take(&mut finding.spans)));
+    kept
+}
+
+fn unique(spans: Vec<Span>) -> Vec<Span> {
+    let mut seen = HashSet::new();
+    spans.into_iter().filter(|span| seen.insert(*span)).collect()
 }
 
 /// A finding as the user gets it: its places resolved, its line quoted.

@@ -3,7 +3,9 @@
 mod catalogue;
 mod finding;
 mod span;
+mod suggest;
 
 pub use catalogue::{CATALOGUE, Code, Severity, code};
 pub use finding::{Finding, Findings, Place, Report, Stop};
 pub use span::{FileId, Span};
+pub(crate) use suggest::nearest;

@@ -1,7 +1,7 @@
 //! A list of declared things, each with a name and a place.
 
 use crate::diagnose::Span;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::marker::PhantomData;
 
 /// Number of a thing in its [`Named`] list.
@@ -50,11 +50,13 @@ struct Entry<T> {
 pub struct Named<T> {
     entries: Vec<Entry<T>>,
     by_name: HashMap<String, u32>,
+    /// Names whose declaration is at fault; `None` where it cannot be told which names were declared.
+    faulty: Option<HashSet<String>>,
 }
 
 impl<T> Default for Named<T> {
     fn default() -> Self {
-        Named { entries: Vec::new(), by_name: HashMap::new() }
+        Named { entries: Vec::new(), by_name: HashMap::new(), faulty: Some(HashSet::new()) }
     }
 }
 
@@ -68,6 +70,28 @@ impl<T> Named<T> {
         self.by_name.insert(name.to_owned(), number);
         self.entries.push(Entry { name: name.to_owned(), span, thing });
         Ok(Ref(number, PhantomData))
+    }
+
+    /// Remembers that the thing called `name` is declared, but with a fault that has been reported.
+    pub fn insert_faulty(&mut self, name: &str) {
+        if let Some(faulty) = &mut self.faulty {
+            faulty.insert(name.to_owned());
+        }
+    }
+
+    /// Remembers that the declarations could not be read, which has been reported.
+    pub fn mark_unreadable(&mut self) {
+        self.faulty = None;
+    }
+
+    /// Whether any declaration is at fault.
+    pub fn has_faults(&self) -> bool {
+        self.faulty.as_ref().is_none_or(|faulty| !faulty.is_empty())
+    }
+
+    /// Whether a name that is not found may have been declared: then it is no fault of those who use it.
+    pub fn excuses(&self, name: &str) -> bool {
+        self.faulty.as_ref().is_none_or(|faulty| faulty.contains(name))
     }
 
     /// The thing called `name`.

@@ -53,6 +53,11 @@ fn significant(x: f64, digits: usize) -> String {
     format!("{rounded}")
 }
 
+/// A moment as the tables have it.
+pub fn shown_moment(at: chrono::NaiveDateTime) -> String {
+    at.format("%Y-%m-%d %H:%M").to_string()
+}
+
 /// A range as a sentence shows it.
 pub fn brief_range(low: f64, high: f64) -> String {
     if low == high { brief(low) } else { format!("{} to {}", brief(low), brief(high)) }

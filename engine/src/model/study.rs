@@ -41,6 +41,17 @@ pub struct Study {
     pub diary: Vec<DiaryRow>,
     /// The leak checks, in the order of their table.
     pub leak_checks: Vec<LeakCheck>,
+    /// Parts that have faults, which have been reported: what they lack is no news.
+    pub faulty: Faulty,
+}
+
+/// Parts of a study that could not be read in full.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Faulty {
+    /// The limits.
+    pub limits: bool,
+    /// The diary.
+    pub diary: bool,
 }
 
 impl Study {

@@ -78,7 +78,3 @@ fn figure_of(interval: Interval, unit: &str, method: &str, no_interval: &str) ->
 fn address(study: &Study, shift: &Shift, agent: Ref<Agent>, what: &str) -> String {
     format!("{}/{}/{what}", shift.name, study.agents.name(agent))
 }
-
-fn moment(at: chrono::NaiveDateTime) -> String {
-    at.format("%Y-%m-%d %H:%M").to_string()
-}

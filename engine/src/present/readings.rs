@@ -1,8 +1,9 @@
 //! The readings.
 
-use super::{Found, moment};
+use super::Found;
 use crate::model::assessment::ReadingResult;
 use crate::model::reading::written;
+use crate::model::shown_moment;
 
 /// Every reading, in the order of its table.
 pub fn results(found: &Found) -> Vec<ReadingResult> {
@@ -30,7 +31,7 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
             task: study.tasks.name(reading.task).to_owned(),
             agent: study.agents.name(c.agent).to_owned(),
             tube: study.tubes.name(reading.tube).to_owned(),
-            start: moment(reading.start),
+            start: shown_moment(reading.start),
             drawn_minutes: c.drawn_minutes,
             stain: written(reading.stain),
             purpose: reading.purpose.word(),

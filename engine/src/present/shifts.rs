@@ -1,11 +1,12 @@
 //! The shifts.
 
-use super::{Found, address, figure_of, limit_figure, moment};
+use super::{Found, address, figure_of, limit_figure};
 use crate::judge::{self, Judged};
 use crate::model::assessment::{ShiftLimit, ShiftResult, TaskResult, WindowResult};
 use crate::model::shift::{Basis, Shift, ShiftExposure, TaskExposure, Window};
 use crate::model::{
-    Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown, shown_range,
+    Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown, shown_moment,
+    shown_range,
 };
 use std::collections::BTreeMap;
 
@@ -26,8 +27,8 @@ fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
         shift: shift.name.clone(),
         worker: study.workers.name(shift.worker).to_owned(),
         group: study.groups.name(shift.group).to_owned(),
-        start: moment(shift.start),
-        end: moment(shift.end),
+        start: shown_moment(shift.start),
+        end: shown_moment(shift.end),
         minutes: shift.blocks.iter().map(|b| b.minutes.0).sum(),
         agent: study.agents.name(exposure.agent).to_owned(),
         twa: view.twa(),
@@ -155,7 +156,7 @@ impl View<'_> {
             name: format!("highest {} minutes", shown(length.0)),
             formula: "sum of (concentration x minutes for which it stands) / window; each reading stands to the midpoints of its neighbours in the same task".to_owned(),
             inputs,
-            result: format!("{} from {}", self.ranged(window.mean), moment(window.start)),
+            result: format!("{} from {}", self.ranged(window.mean), shown_moment(window.start)),
             source: "29 CFR 1910.1000(a)(1), the window; common practice, no source, the midpoints",
         };
         let method = format!(
@@ -173,7 +174,7 @@ impl View<'_> {
 
     fn window(&self, length: Minutes, window: &Window) -> WindowResult {
         WindowResult {
-            start: moment(window.start),
+            start: shown_moment(window.start),
             minutes: length.0,
             drawn_minutes: window.drawn_minutes,
             measured_minutes: window.measured_minutes,

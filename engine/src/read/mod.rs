@@ -8,7 +8,6 @@ mod quantity;
 mod sources;
 mod stain;
 mod study_file;
-mod suggest;
 mod table;
 mod tables;
 mod yaml;

@@ -102,7 +102,10 @@ impl Sources {
             &code::NOT_UTF8,
             Span::Text { file, line, column, length: 1 },
             message,
-            "save the file again as UTF-8; a spreadsheet calls it \"CSV UTF-8\"",
+            match name.ends_with(".yaml") {
+                true => "save the file again as UTF-8; editors offer it under \"Save as\"",
+                false => "save the file again as UTF-8; a spreadsheet calls it \"CSV UTF-8\"",
+            },
         );
     }
 

@@ -3,8 +3,17 @@
 use super::number::{Comma, NotANumber, number};
 use crate::model::Stain;
 
-/// Reads a stain; the error says what is wrong with it.
-pub fn stain(text: &str, comma: Comma) -> Result<Stain, String> {
+/// What is wrong with a stain.
+#[derive(Debug, PartialEq)]
+pub enum Complaint {
+    /// Its form.
+    Form(String),
+    /// This number's comma may part decimals or thousands.
+    Comma(String),
+}
+
+/// Reads a stain.
+pub fn stain(text: &str, comma: Comma) -> Result<Stain, Complaint> {
     let text = text.trim();
     if let Some(rest) = text.strip_prefix('<') {
         return Ok(Stain::Below(mark(rest, comma)?));
@@ -13,29 +22,30 @@ pub fn stain(text: &str, comma: Comma) -> Result<Stain, String> {
         return Ok(Stain::Past(mark(rest, comma)?));
     }
     if let Some((low, high)) = text.split_once("..") {
-        return pair(mark(low, comma)?, mark(high, comma)?, "between two marks")
-            .map(|(l, h)| Stain::Between(l, h));
+        return match (mark(low, comma)?, mark(high, comma)?) {
+            (low, high) if low < high => Ok(Stain::Between(low, high)),
+            _ => Err(Complaint::Form(
+                "a stain between two marks is written with the lower mark first".to_owned(),
+            )),
+        };
     }
     if let Some((short, long)) = text.split_once('/') {
-        let (short, long) = (mark(short, comma)?, mark(long, comma)?);
-        return pair(short, long, "slanted").map(|(s, l)| Stain::Slanted(s, l));
+        return match (mark(short, comma)?, mark(long, comma)?) {
+            (short, long) if short < long => Ok(Stain::Slanted(short, long)),
+            _ => Err(Complaint::Form("a slanted stain is written with its shortest point first".to_owned())),
+        };
     }
     mark(text, comma).map(Stain::At)
 }
 
-fn pair(low: f64, high: f64, what: &str) -> Result<(f64, f64), String> {
-    if low < high { Ok((low, high)) } else { Err(format!("a stain {what} needs the smaller number first")) }
-}
-
-fn mark(text: &str, comma: Comma) -> Result<f64, String> {
+fn mark(text: &str, comma: Comma) -> Result<f64, Complaint> {
+    let text = text.trim();
     match number(text, comma) {
-        Ok(value) if value >= 0.0 && !(value == 0.0 && value.is_sign_negative()) => Ok(value),
-        Ok(_) => Err("a stain cannot be negative".to_owned()),
-        Err(NotANumber::TooLarge) => Err(format!("{} is larger than any stain can be", text.trim())),
-        Err(NotANumber::AmbiguousComma) => {
-            Err(format!("the comma in {} may part decimals or thousands", text.trim()))
-        }
-        Err(NotANumber::Unreadable) => Err(format!("`{}` is not a number", text.trim())),
+        Ok(value) if value >= 0.0 && !text.starts_with('-') => Ok(value),
+        Ok(_) => Err(Complaint::Form("a stain cannot be negative".to_owned())),
+        Err(NotANumber::TooLarge) => Err(Complaint::Form(format!("{text} is larger than any stain can be"))),
+        Err(NotANumber::AmbiguousComma) => Err(Complaint::Comma(text.to_owned())),
+        Err(NotANumber::Unreadable) => Err(Complaint::Form(format!("`{text}` is not a number"))),
     }
 }
 
@@ -65,7 +75,7 @@ mod tests {
     #[test]
     fn what_is_written_is_read_back() {
         for text in ["12.5", "10..15", "<5", ">100", "8/14"] {
-            assert_eq!(stain(text, Comma::Doubtful).map(written).as_deref(), Ok(text));
+            assert_eq!(stain(text, Comma::Doubtful).map(written), Ok(text.to_owned()));
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::model::{Agent, Group, Named, Ref, Study, Worker};
 use crate::read::tables::present;
 
 /// `groups:`.
-pub fn groups(top: &Map, study: &mut Study, findings: &Findings) {
+pub fn groups(top: &Map, study: &mut Study, findings: &Findings) -> Vec<Ref<Group>> {
     let example = "groups: {hall-operators: {workers: [W1, W2], agents: [ammonia]}}";
     let mut members: Vec<(usize, String, Span)> = Vec::new();
     let (agents, groups) = (&study.agents, &mut study.groups);
@@ -18,9 +18,25 @@ pub fn groups(top: &Map, study: &mut Study, findings: &Findings) {
         number += 1;
         Some(group)
     });
+    if groups.has_faults() {
+        study.workers.mark_unreadable();
+    }
     let refs: Vec<Ref<Group>> = study.groups.iter().map(|(group, ..)| group).collect();
+    let empty =
+        (0..refs.len()).filter(|g| members.iter().all(|(group, ..)| group != g)).map(|g| refs[g]).collect();
     for (group, name, span) in members {
         enrol(study, &name, refs[group], span, findings);
+    }
+    empty
+}
+
+/// Reports the groups without listed workers, where no table of workers is named either.
+pub fn report_empty(empty: &[Ref<Group>], study: &mut Study, findings: &Findings) {
+    for &group in empty {
+        let message = format!("group `{}` has no workers", study.groups.name(group));
+        let help = "add `workers: [W1, W2]`, or name a table of workers under `tables`";
+        findings.report(&code::MISSING_KEY, study.groups.span(group), message, help);
+        study.workers.mark_unreadable();
     }
 }
 
@@ -67,7 +83,10 @@ fn population(node: &Node, workers: usize, findings: &Findings) -> Option<u32> {
     findings.report(
         &code::IMPOSSIBLE_VALUE,
         node.span(),
-        format!("the population of a group is a whole number, at least its {workers} listed workers"),
+        format!(
+            "the population of a group is a whole number, not smaller than its {workers} listed {}",
+            if workers == 1 { "worker" } else { "workers" }
+        ),
         "count everybody who belongs to the group, sampled or not",
     );
     None

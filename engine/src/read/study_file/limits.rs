@@ -12,8 +12,11 @@ const KINDS: [(&str, LimitKind); 3] =
 /// `limits:`.
 pub fn limits(top: &Map, study: &mut Study, findings: &Findings) {
     let example = "limits: [{agent: ammonia, kind: twa, value: 20 ppm, source: national list}]";
+    study.faulty.limits = true;
     let Some(node) = top.need("limits", example, findings) else { return };
-    let read: Vec<Limit> = node.list(findings).iter().filter_map(|n| limit(n, study, findings)).collect();
+    let list = node.list(findings);
+    let read: Vec<Limit> = list.iter().filter_map(|n| limit(n, study, findings)).collect();
+    study.faulty.limits = list.is_empty() || read.len() < list.len();
     study.limits = read;
 }
 

@@ -6,7 +6,7 @@ mod limits;
 mod tubes;
 
 use super::quantity::{MOLAR_VOLUME, PRESSURE, TEMPERATURE, TIME};
-use super::suggest::nearest;
+use crate::diagnose::nearest;
 pub use groups::enrol;
 
 use super::yaml::{Document, Map, Node};
@@ -45,6 +45,14 @@ pub struct Wanted {
 /// Reads the declared part of a study. `None` where the document is no study at all.
 pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)> {
     let top = document.top();
+    if top.is_null() {
+        let help = "lay a study down with `fullshift start` and go on from there";
+        findings.report(&code::MISSING_KEY, top.span(), "study.yaml is empty", help);
+        return None;
+    }
+    if !top.is_mapping(findings) {
+        return None;
+    }
     let top_map = top.map(TOP_KEYS, findings);
     let mut study = Study::default();
     head(&top_map, &mut study, findings);
@@ -54,10 +62,13 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)
     tubes::tubes(&top_map, &mut study, findings);
     exposure::pumps(&top_map, &mut study, findings);
     exposure::tasks(&top_map, &mut study, findings);
-    groups::groups(&top_map, &mut study, findings);
+    let empty = groups::groups(&top_map, &mut study, findings);
     shift(&top_map, &mut study, findings);
     limits::rules(&top_map, &mut study, findings);
     let wanted = tables(&top_map, findings);
+    if wanted.workers.is_none() {
+        groups::report_empty(&empty, &mut study, findings);
+    }
     Some((study, wanted))
 }
 
@@ -146,7 +157,7 @@ fn minutes(map: &Map, key: &str, findings: &Findings) -> Option<Minutes> {
 fn declared<T>(node: &Node, list: &Named<T>, what: &str, findings: &Findings) -> Option<Ref<T>> {
     let name = node.text(findings)?;
     let found = list.find(&name);
-    if found.is_none() {
+    if found.is_none() && !list.excuses(&name) {
         let names: Vec<&str> = list.names().collect();
         findings.report(
             &code::UNKNOWN_NAME,
@@ -167,9 +178,12 @@ fn declare<T>(
     findings: &Findings,
     mut read: impl FnMut(&Node) -> Option<T>,
 ) {
-    let Some(node) = top.need(key, example, findings) else { return };
+    let Some(node) = top.need(key, example, findings) else { return list.mark_unreadable() };
     let entries = node.entries(findings);
     if entries.is_empty() {
+        list.mark_unreadable();
+    }
+    if entries.is_empty() && node.is_mapping_like() {
         findings.report(
             &code::MISSING_KEY,
             node.key_span(),
@@ -178,9 +192,10 @@ fn declare<T>(
         );
     }
     for (name, entry) in entries {
-        if let Some(thing) = read(&entry) {
+        match read(&entry) {
             // The YAML reader has refused duplicate keys already.
-            let _ = list.insert(&name, entry.key_span(), thing);
+            Some(thing) => drop(list.insert(&name, entry.key_span(), thing)),
+            None => list.insert_faulty(&name),
         }
     }
 }

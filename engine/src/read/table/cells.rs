@@ -1,12 +1,12 @@
 //! One row, and the questions a study asks of its cells. A wrong answer becomes a finding and `None`.
 
 use super::Table;
+use crate::diagnose::nearest;
 use crate::diagnose::{Code, Findings, Span, code};
 use crate::model::reading::Cells;
 use crate::model::{Named, Ref};
 use crate::read::number::{Comma, NotANumber, number};
 use crate::read::quantity::{Kind, quantity_text};
-use crate::read::suggest::nearest;
 use chrono::{NaiveDate, NaiveDateTime};
 use std::sync::Arc;
 
@@ -32,6 +32,11 @@ impl Table {
     /// Number of rows.
     pub fn len(&self) -> usize {
         self.rows.len()
+    }
+
+    /// Whether rows were left out because they do not fit the header.
+    pub fn is_ragged(&self) -> bool {
+        self.ragged
     }
 
     /// The place of the header.
@@ -97,7 +102,7 @@ impl<'a> Row<'a> {
     pub fn named<T>(&self, column: &str, what: &str, list: &Named<T>) -> Option<Ref<T>> {
         let name = self.need(column, list.names().next().unwrap_or("its name"))?;
         let found = list.find(name);
-        if found.is_none() {
+        if found.is_none() && !list.excuses(name) {
             let names: Vec<&str> = list.names().collect();
             let message = format!("no {what} called `{name}` is declared");
             self.wrong(&code::UNKNOWN_NAME, column, message, nearest(name, names.into_iter()));
@@ -110,9 +115,7 @@ impl<'a> Row<'a> {
         match number(text, self.table.comma) {
             Ok(value) => Some(value),
             Err(NotANumber::AmbiguousComma) => {
-                let message = format!("the comma in `{text}` may part decimals or thousands");
-                let help = "write a decimal point, or part the cells of the table with semicolons";
-                self.wrong(&code::AMBIGUOUS_NUMBER, column, message, help);
+                self.ambiguous(column, text);
                 None
             }
             Err(NotANumber::TooLarge) => {
@@ -126,6 +129,13 @@ impl<'a> Row<'a> {
                 None
             }
         }
+    }
+
+    /// Reports a number whose comma may part decimals or thousands.
+    pub fn ambiguous(&self, column: &str, text: &str) {
+        let message = format!("the comma in `{text}` may part decimals or thousands");
+        let help = "write a decimal point, or part the cells of the table with semicolons";
+        self.wrong(&code::AMBIGUOUS_NUMBER, column, message, help);
     }
 
     /// A quantity whose unit stands in the cell or in the header.

@@ -15,7 +15,27 @@ pub fn open(
     sources: &mut Sources,
     findings: &Findings,
 ) -> Option<Table> {
+    if !has_known_ending(name) {
+        let help = "save the table as CSV (`.csv`, `.tsv` or `.txt`)";
+        findings.report(
+            &code::UNKNOWN_FORMAT,
+            mentioned,
+            format!("{name} is no table that can be read"),
+            help,
+        );
+        return None;
+    }
     let file = sources.open(name, Some(mentioned), findings)?;
+    if sources.bytes(file).starts_with(ARCHIVE) {
+        let message = format!("{name} is a spreadsheet's own file or an archive, whatever its name");
+        findings.report(
+            &code::UNKNOWN_FORMAT,
+            mentioned,
+            message,
+            "open it in the spreadsheet and save it as CSV",
+        );
+        return None;
+    }
     let text = sources.text(file, findings)?;
     let separator = separator(text);
     let records = records(text, separator);
@@ -26,9 +46,18 @@ pub fn open(
         return None;
     };
     let (cells, units) = columns(file, name, (header.0, &header.1), wanted, findings)?;
-    let rows = even_rows(file, header.1.len(), rows, findings);
+    let even = even_rows(file, header.1.len(), rows, findings);
+    let ragged = even.len() < rows.len();
     let comma = if separator == b',' { Comma::Doubtful } else { Comma::Decimal };
-    Some(Table { file, cells: Arc::new(cells), units, comma, rows })
+    Some(Table { file, cells: Arc::new(cells), units, comma, rows: even, ragged })
+}
+
+/// First bytes of a ZIP archive, which an .xlsx file is too.
+const ARCHIVE: &[u8] = b"PK\x03\x04";
+
+fn has_known_ending(name: &str) -> bool {
+    let ending = name.rsplit('.').next().unwrap_or("").to_lowercase();
+    ["csv", "tsv", "txt"].contains(&ending.as_str())
 }
 
 /// The separator that stands most often in the first line that is not blank.
@@ -77,12 +106,16 @@ fn even_rows(
     let mut even = Vec::with_capacity(rows.len());
     for (line, row) in rows {
         if row.len() < width || row.iter().skip(width).any(|cell| !cell.trim().is_empty()) {
-            findings.report(
-                &code::RAGGED_ROW,
-                Span::Cell { file, line: *line, field: None },
-                format!("this row has {} cells, the header has {width}", row.len()),
-                "give every column a cell, empty if need be; put quotes around a text that holds the separator, and close every quote",
-            );
+            let cells = if row.len() == 1 { "1 cell".to_owned() } else { format!("{} cells", row.len()) };
+            let message = format!("this row has {cells}, the header has {width}");
+            let unclosed = row.iter().any(|cell| cell.contains('\n'));
+            let help = match unclosed {
+                true => "a quote that opens here is not closed",
+                false => {
+                    "give every column a cell, empty if need be; put quotes around a text that holds the separator, and close every quote"
+                }
+            };
+            findings.report(&code::RAGGED_ROW, Span::Cell { file, line: *line, field: None }, message, help);
         } else {
             even.push((*line, row.clone()));
         }

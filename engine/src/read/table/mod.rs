@@ -8,9 +8,9 @@ pub use cells::Row;
 pub use csv::open;
 
 use super::number::Comma;
+use crate::diagnose::nearest;
 use crate::diagnose::{FileId, Findings, Span, code};
 use crate::model::reading::Cells;
-use crate::read::suggest::nearest;
 use std::sync::Arc;
 
 /// The columns a table may have.
@@ -31,6 +31,8 @@ pub struct Table {
     pub(super) comma: Comma,
     /// Line and cells of every row that is not blank.
     pub(super) rows: Vec<(u32, ::csv::StringRecord)>,
+    /// Whether rows were left out because they do not fit the header.
+    pub(super) ragged: bool,
 }
 
 /// One column of the header as written: `temperature [C]` is named `temperature` and has the unit `C`.
@@ -74,19 +76,55 @@ fn columns(
             extra.push((field, heading.name.as_str()));
         }
     }
-    report_extra(&extra, name, &at, known(), findings);
-    let missing: Vec<_> = columns.needed.iter().filter(|n| cells.field(n).is_none()).collect();
-    for needed in &missing {
-        let help = match nearest(needed, extra.iter().map(|(_, n)| *n)) {
-            near if near.starts_with("did") => {
-                format!("is it the one called {}", &near["did you mean ".len()..])
-            }
-            _ => format!("every row needs: {}", columns.needed.join(", ")),
-        };
-        let message = format!("{name} has no column `{needed}`");
-        findings.report(&code::MISSING_COLUMN, Span::Cell { file, line, field: None }, message, help);
+    let missing: Vec<&str> = columns.needed.iter().copied().filter(|n| cells.field(n).is_none()).collect();
+    match missing.is_empty() {
+        true => report_extra(&extra, name, &at, known(), findings),
+        false => {
+            report_missing(&missing, &extra, name, Span::Cell { file, line, field: None }, columns, findings)
+        }
     }
     missing.is_empty().then_some((cells, units))
+}
+
+/// Missing columns: one finding for each that a misspelt one was probably meant for, one for all others.
+fn report_missing(
+    missing: &[&str],
+    extra: &[(usize, &str)],
+    name: &str,
+    header: Span,
+    columns: &Columns,
+    findings: &Findings,
+) {
+    let mut others = Vec::new();
+    for needed in missing {
+        match nearest(needed, extra.iter().map(|(_, n)| *n)).strip_prefix("did you mean ") {
+            Some(near) => {
+                let message = format!("{name} has no column `{needed}`");
+                findings.report(
+                    &code::MISSING_COLUMN,
+                    header,
+                    message,
+                    format!("is it the one called {near}"),
+                );
+            }
+            None => others.push(format!("`{needed}`")),
+        }
+    }
+    let needed = columns.needed.join(", ");
+    let (word, help) = match others.len() {
+        0 => return,
+        1 => ("column", format!("every row needs: {needed}")),
+        n if n == columns.needed.len() => {
+            ("columns", format!("begin the table with a header line: {}", columns.needed.join(",")))
+        }
+        _ => ("columns", format!("every row needs: {needed}")),
+    };
+    findings.report(
+        &code::MISSING_COLUMN,
+        header,
+        format!("{name} has no {word} {}", others.join(", ")),
+        help,
+    );
 }
 
 fn report_extra<'a>(

@@ -1,7 +1,7 @@
 //! The diary, by the clock or by minutes.
 
 use crate::diagnose::{Findings, code};
-use crate::model::{DiaryRow, Minutes, Study, study::DiaryTime};
+use crate::model::{DiaryRow, Minutes, Study, shown_moment, study::DiaryTime};
 use crate::read::quantity::TIME;
 use crate::read::table::{Columns, Row, Table};
 
@@ -11,10 +11,14 @@ pub const COLUMNS: Columns =
 
 /// Reads every row.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
-    let Some(by_clock) = form(table, findings) else { return };
-    let rows: Vec<DiaryRow> =
-        table.rows(findings).filter_map(|row| diary_row(&row, by_clock, study)).collect();
-    study.diary = rows;
+    let Some(by_clock) = form(table, findings) else {
+        study.faulty.diary = true;
+        return;
+    };
+    let rows: Vec<Option<DiaryRow>> =
+        table.rows(findings).map(|row| diary_row(&row, by_clock, study)).collect();
+    study.faulty.diary = rows.is_empty() || table.is_ragged() || rows.iter().any(Option::is_none);
+    study.diary = rows.into_iter().flatten().collect();
 }
 
 /// Whether the diary is told by the clock; `None` with a finding where its columns leave it open.
@@ -54,7 +58,8 @@ fn clock(row: &Row) -> Option<DiaryTime> {
     let (start, end) = (row.moment("start"), row.moment("end"));
     let (start, end) = (start?, end?);
     if end <= start {
-        let message = format!("the row ends at {end}, not after its start at {start}");
+        let (from, to) = (shown_moment(start), shown_moment(end));
+        let message = format!("the row ends at {to}, not after its start at {from}");
         let help = "check both times; past midnight the date of the end is the next day";
         row.wrong(&code::END_BEFORE_START, "end", message, help);
         return None;

@@ -1,8 +1,8 @@
 //! The table of leak checks.
 
+use crate::diagnose::nearest;
 use crate::diagnose::{Findings, code};
 use crate::model::{LeakCheck, Study};
-use crate::read::suggest::nearest;
 use crate::read::table::{Columns, Row, Table};
 
 /// Its columns.

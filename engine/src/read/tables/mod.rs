@@ -14,9 +14,12 @@ use crate::model::Study;
 
 /// Reads every table that the study names; the workers first, since the others name them.
 pub fn read_all(wanted: &Wanted, study: &mut Study, sources: &mut Sources, findings: &Findings) {
-    if let Some(table) = table(&wanted.workers, &workers::COLUMNS, sources, findings) {
-        workers::read(&table, study, findings);
+    match table(&wanted.workers, &workers::COLUMNS, sources, findings) {
+        Some(table) => workers::read(&table, study, findings),
+        None if wanted.workers.is_some() => study.workers.mark_unreadable(),
+        None => {}
     }
+    study.faulty.diary = true;
     if let Some(table) = table(&wanted.diary, &diary::COLUMNS, sources, findings) {
         diary::read(&table, study, findings);
         without_rows(&table, "diary", findings);
@@ -41,7 +44,7 @@ fn table(
 }
 
 fn without_rows(table: &Table, what: &str, findings: &Findings) {
-    if table.len() == 0 {
+    if table.len() == 0 && !table.is_ragged() {
         let message = format!("the {what} has a header but no rows");
         findings.report(&code::TABLE_WITHOUT_ROWS, table.span(), message, "fill in at least one row");
     }

@@ -1,11 +1,11 @@
 //! The readings, one row per tube.
 
 use super::present;
+use crate::diagnose::nearest;
 use crate::diagnose::{Findings, code};
 use crate::model::{Celsius, KiloPascal, Minutes, Purpose, Reading, Ref, Stain, Study, Tube};
 use crate::read::quantity::{HUMIDITY, PRESSURE, TEMPERATURE, TIME, concentration_unit};
-use crate::read::stain::stain;
-use crate::read::suggest::nearest;
+use crate::read::stain::{Complaint, stain};
 use crate::read::table::{Columns, Row, Table};
 use std::collections::HashMap;
 
@@ -104,8 +104,12 @@ fn read_stain(row: &Row, tube: Option<&Tube>) -> Option<Stain> {
     let text = row.need("reading", "12, 10..15, <5, >100 or 8/14")?;
     match stain(text, row.comma()) {
         Ok(stain) => tube.is_none_or(|t| on_scale(row, stain, t)).then_some(stain),
-        Err(message) => {
+        Err(Complaint::Form(message)) => {
             row.wrong(&code::BAD_CELL, "reading", message, "write it as 12, 10..15, <5, >100 or 8/14");
+            None
+        }
+        Err(Complaint::Comma(number)) => {
+            row.ambiguous("reading", &number);
             None
         }
     }
@@ -115,25 +119,38 @@ fn read_stain(row: &Row, tube: Option<&Tube>) -> Option<Stain> {
 fn on_scale(row: &Row, stain: Stain, tube: &Tube) -> bool {
     let (first, last) = (tube.marks[0], tube.marks[tube.marks.len() - 1]);
     let inside = |x: f64| (first..=last).contains(&x);
-    let (fits, help) = match stain {
-        Stain::At(x) => {
-            (inside(x), format!("write <{first} for less than the first mark, >{last} for past the last"))
-        }
-        Stain::Between(low, high) => {
-            (inside(low) && inside(high), format!("between the first mark and none, write <{first}"))
-        }
+    let text = row.text("reading").unwrap_or("");
+    let off = format!("`{text}` lies off the scale of {first} to {last} {}", tube.unit);
+    let (fits, message, help) = match stain {
+        Stain::At(x) => (
+            inside(x),
+            off,
+            format!("write <{first} for less than the first mark, >{last} for past the last"),
+        ),
+        Stain::Between(low, high) => (
+            inside(low) && inside(high),
+            off,
+            format!("write <{first} for less than the first mark, >{last} for past the last"),
+        ),
         Stain::Slanted(short, long) => {
-            (short <= last && inside(long), format!("past the last mark, write >{last}"))
+            (short <= last && inside(long), off, format!("past the last mark, write >{last}"))
         }
-        Stain::Below(x) => (inside(x), format!("write <{first}: the first mark is {first}")),
-        Stain::Past(x) => (inside(x), format!("write >{last}: the last mark is {last}")),
+        Stain::Below(x) => (
+            x == first,
+            format!("`{text}` is told of a stain before the first mark, which is {first}"),
+            format!(
+                "write <{first} where the stain ended before the first mark, {first}..{x} where it ended between two"
+            ),
+        ),
+        Stain::Past(x) => (
+            x == last,
+            format!("`{text}` is told of a stain past the last mark, which is {last}"),
+            format!(
+                "write >{last} where the stain went past the last mark, {x}..{last} where it ended between two"
+            ),
+        ),
     };
     if !fits {
-        let message = format!(
-            "`{}` lies off the scale of {first} to {last} {}",
-            row.text("reading").unwrap_or(""),
-            tube.unit
-        );
         row.wrong(&code::READING_OFF_SCALE, "reading", message, help);
     }
     fits

@@ -10,10 +10,15 @@ pub const COLUMNS: Columns = Columns { needed: &["worker", "group"], optional: &
 
 /// Enrols every worker of the table.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
+    if table.is_ragged() {
+        study.workers.mark_unreadable();
+    }
     for row in table.rows(findings) {
         let group = row.named("group", "group", &study.groups);
-        if let (Some(name), Some(group)) = (row.need("worker", "W1"), group) {
-            enrol(study, name, group, row.at("worker"), findings);
+        match (row.need("worker", "W1"), group) {
+            (Some(name), Some(group)) => enrol(study, name, group, row.at("worker"), findings),
+            (Some(name), None) => study.workers.insert_faulty(name),
+            (None, _) => {}
         }
     }
 }

@@ -57,7 +57,13 @@ fn report_broken(broken: Broken, findings: &Findings) {
             &code::YAML_BROKEN,
             span,
             format!("the file cannot be read as YAML from here on: {info}"),
-            "look at this line and the one before it: brackets and quotes must close, blanks (no tabs) set entries in",
+            "look at this line and those before it: brackets and quotes must close, a text that holds a colon needs quotes, and entries are set in by blanks, never by tabs",
+        ),
+        Broken::SecondDocument(span) => findings.report(
+            &code::YAML_BROKEN,
+            span,
+            "a second document begins here",
+            "a study is one document: take this line and all that follows away",
         ),
         Broken::TooDeep(span) => findings.report(
             &code::YAML_TOO_DEEP,

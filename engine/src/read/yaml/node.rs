@@ -2,10 +2,10 @@
 
 use super::document::Document;
 use super::spans::join;
+use crate::diagnose::nearest;
 use crate::diagnose::{Findings, Span, code};
 use crate::read::number::{Comma, number};
 use crate::read::quantity::{self, Kind};
-use crate::read::suggest::nearest;
 use serde_yaml::Value;
 
 /// A value somewhere in the document.
@@ -20,6 +20,8 @@ pub struct Node<'a> {
 pub struct Map<'a> {
     node: Node<'a>,
     entries: Vec<(String, Node<'a>)>,
+    /// Keys that a misspelt one was probably meant for: not to be missed a second time.
+    meant: Vec<String>,
 }
 
 impl<'a> Node<'a> {
@@ -39,6 +41,19 @@ impl<'a> Node<'a> {
     /// Whether nothing stands here.
     pub fn is_null(&self) -> bool {
         self.value.is_null()
+    }
+
+    /// Whether it is a group of named entries, or nothing.
+    pub fn is_mapping_like(&self) -> bool {
+        self.value.is_null() || self.value.is_mapping()
+    }
+
+    /// Whether it is a group of named entries; a finding where it is not.
+    pub fn is_mapping(&self, findings: &Findings) -> bool {
+        if !self.value.is_mapping() {
+            self.entries(findings);
+        }
+        self.value.is_mapping()
     }
 
     /// The text of a scalar as written.
@@ -168,17 +183,16 @@ impl<'a> Node<'a> {
     /// A mapping with these possible keys; unknown ones become findings. `{}` and nothing at all are the same.
     pub fn map(&self, keys: &[&str], findings: &Findings) -> Map<'a> {
         let entries = if self.is_null() { Vec::new() } else { self.entries(findings) };
-        for (name, node) in &entries {
-            if !keys.contains(&name.as_str()) {
-                findings.report(
-                    &code::UNKNOWN_KEY,
-                    node.key_span(),
-                    format!("`{name}` is not a setting that belongs here"),
-                    nearest(name, keys.iter().copied()),
-                );
-            }
+        let mut meant = Vec::new();
+        for (name, node) in entries.iter().filter(|(name, _)| !keys.contains(&name.as_str())) {
+            let help = nearest(name, keys.iter().copied());
+            meant.extend(
+                keys.iter().filter(|key| help == format!("did you mean `{key}`?")).map(|key| key.to_string()),
+            );
+            let message = format!("`{name}` is not a setting that belongs here");
+            findings.report(&code::UNKNOWN_KEY, node.key_span(), message, help);
         }
-        Map { node: self.clone(), entries }
+        Map { node: self.clone(), entries, meant }
     }
 }
 
@@ -196,17 +210,14 @@ impl<'a> Map<'a> {
     /// The entry called `key`, or a finding that it is missing.
     pub fn need(&self, key: &str, example: &str, findings: &Findings) -> Option<Node<'a>> {
         let found = self.get(key);
-        if found.is_none() {
+        if found.is_none() && !self.meant.iter().any(|meant| meant == key) {
             let span = match self.entries.iter().find(|(name, _)| name == key) {
                 Some((_, empty)) => empty.key_span(),
+                None if self.node.path.is_empty() => Span::File(self.node.document.file),
                 None => self.node.key_span(),
             };
-            findings.report(
-                &code::MISSING_KEY,
-                span,
-                format!("`{key}` is missing"),
-                format!("add, for example, `{example}`"),
-            );
+            let help = format!("add, for example, `{example}`");
+            findings.report(&code::MISSING_KEY, span, format!("`{key}` is missing"), help);
         }
         found
     }

@@ -38,6 +38,8 @@ pub enum Broken {
     },
     /// It is nested too deep.
     TooDeep(Span),
+    /// A second document begins.
+    SecondDocument(Span),
 }
 
 enum Frame {
@@ -50,6 +52,7 @@ impl Spans {
     pub fn of(text: &str, file: FileId) -> Result<Spans, Broken> {
         let mut index = Spans::default();
         let mut stack: Vec<Frame> = Vec::new();
+        let mut ended = false;
         for event in Parser::new_from_str(text) {
             let (event, at) = event.map_err(|e| syntax(&e, file))?;
             let span = text_span(file, &at);
@@ -69,7 +72,8 @@ impl Spans {
                 Event::MappingEnd | Event::SequenceEnd => {
                     stack.pop();
                 }
-                Event::DocumentEnd => break,
+                Event::DocumentStart(true) if ended => return Err(Broken::SecondDocument(span)),
+                Event::DocumentEnd => ended = true,
                 _ => {}
             }
         }
@@ -79,7 +83,9 @@ impl Spans {
     fn scalar(&mut self, stack: &mut [Frame], text: String, span: Span) {
         if let Some(Frame::Map { path, key: key @ None }) = stack.last_mut() {
             let full = join(path, &text);
-            if let Some(first) = self.spots.get(&full) {
+            let inside_another =
+                self.duplicates.iter().any(|(path, ..)| full.starts_with(&format!("{path}\u{1}")));
+            if let Some(first) = self.spots.get(&full).filter(|_| !inside_another) {
                 self.duplicates.push((full, first.key.unwrap_or(first.value), span));
             }
             *key = Some((text, span));
