@@ -23,6 +23,7 @@ use model::{Assessment, Figure, Study, shift::Shift};
 use read::Sources;
 use std::path::Path;
 
+pub use fullshift_stats::verify;
 pub use tabulate::TableFile;
 
 /// A study that could be read, with what was found in it.

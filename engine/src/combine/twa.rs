@@ -19,7 +19,10 @@ fn has_readings(task: &TaskExposure) -> bool {
 
 /// Share of the minutes whose task was measured in the shift.
 pub fn covered(tasks: &[TaskExposure]) -> f64 {
-    let total: f64 = tasks.iter().map(|t| t.minutes).sum();
-    let measured: f64 = tasks.iter().filter(|t| t.basis == Basis::Measured).map(|t| t.minutes).sum();
-    if total > 0.0 { measured / total } else { 0.0 }
+    // An empty sum of floats is minus zero; a share is not.
+    let minutes = |measured: bool| {
+        let counted = tasks.iter().filter(|t| !measured || t.basis == Basis::Measured);
+        counted.fold(0.0, |sum, t| sum + t.minutes)
+    };
+    if minutes(false) > 0.0 { minutes(true) / minutes(false) } else { 0.0 }
 }

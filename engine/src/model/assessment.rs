@@ -217,6 +217,18 @@ pub struct GroupResult {
     pub workers: WorkersResult,
 }
 
+impl GroupResult {
+    /// Every figure of the group with the end of its address: the profile's and fit's by name, the others below
+    /// `posterior` and `workers`.
+    pub fn figures(&self) -> impl Iterator<Item = (String, &Figure)> {
+        let plain = self.profile.iter().chain(&self.fit).map(|(name, figure)| ((*name).to_owned(), figure));
+        let posterior =
+            self.posterior.figures.iter().map(|(name, figure)| (format!("posterior/{name}"), figure));
+        let workers = self.workers.figures.iter().map(|(name, figure)| (format!("workers/{name}"), figure));
+        plain.chain(posterior).chain(workers)
+    }
+}
+
 /// Chances and credible limits under a prior.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PosteriorResult {

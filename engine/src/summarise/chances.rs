@@ -1,7 +1,8 @@
 //! Chances under a stated prior: that the 95th percentile, or the mean, lies above the limit or a part of it.
 
 use super::sampled::{CONFIDENCE, SHARE, sample_of};
-use crate::model::{Figure, Interval, brief};
+use super::working::{Values, from_values};
+use crate::model::{Figure, brief};
 use fullshift_stats::Result;
 use fullshift_stats::censored::{Limits, Quantity, Sample};
 use fullshift_stats::posterior::{LocationPrior, Posterior, Prior, SpreadPrior};
@@ -17,14 +18,14 @@ pub struct Chances {
 }
 
 /// The chances for shift figures against a limit; works from one shift on.
-pub fn chances(values: &[Interval], limit: f64, unit: &str) -> Chances {
+pub fn chances(values: &Values, limit: f64, unit: &str) -> Chances {
     match Prior::around(limit) {
         Ok(prior) => Chances { prior: in_words(&prior, unit), figures: under(values, &prior, limit, unit) },
         Err(error) => Chances { prior: error.to_string(), figures: Vec::new() },
     }
 }
 
-fn under(values: &[Interval], prior: &Prior, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
+fn under(values: &Values, prior: &Prior, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
     let (p95, mean) = (Quantity::Percentile(SHARE), Quantity::Mean);
     let above = [
         ("p95_above_limit", p95, 1.0),
@@ -44,7 +45,7 @@ fn under(values: &[Interval], prior: &Prior, limit: f64, unit: &str) -> Vec<(&'s
         let names = above.iter().map(|(name, ..)| *name).chain(credible.iter().map(|(name, ..)| *name));
         names.map(|name| (name, Figure::not_given(reason.clone()))).collect()
     };
-    let sample: Sample = match sample_of(values) {
+    let sample: Sample = match sample_of(values.intervals()) {
         Ok(sample) => sample,
         Err(reason) => return refused(reason),
     };
@@ -53,10 +54,22 @@ fn under(values: &[Interval], prior: &Prior, limit: f64, unit: &str) -> Vec<(&'s
         Err(error) => return refused(error.to_string()),
     };
     let chance = |(name, quantity, share): (&'static str, Quantity, f64)| {
-        (name, chance_figure(posterior.probability_above(quantity, share * limit)))
+        let steps = from_values(
+            "posterior probability",
+            "likelihood of all shift figures times the prior, integrated over (ln GM, ln GSD) where the quantity lies above",
+            "handbook, page statistics-posterior",
+            values,
+        );
+        (name, chance_figure(posterior.probability_above(quantity, share * limit)).with_trail(steps))
     };
     let limits = |(name, unit, quantity): (&'static str, &str, Quantity)| {
-        (name, credible_figure(posterior.limits(quantity, CONFIDENCE), unit))
+        let steps = from_values(
+            "credible limits",
+            "the values below which the quantity lies with 5 %, 50 % and 95 % probability",
+            "handbook, page statistics-posterior",
+            values,
+        );
+        (name, credible_figure(posterior.limits(quantity, CONFIDENCE), unit).with_trail(steps))
     };
     above.into_iter().map(chance).chain(credible.into_iter().map(limits)).collect()
 }

@@ -1,68 +1,103 @@
-//! Whether a lognormal distribution fits, and whether the figures drift with time.
+//! Whether a lognormal distribution fits, whether the figures drift with time, and a limit that needs no distribution.
 
 use super::middles::{labelled, middles};
 use super::sampled::{CONFIDENCE, SHARE};
-use crate::model::{Figure, Interval};
+use super::working::{Values, from_values};
+use crate::model::{Figure, Interval, brief};
 use chrono::NaiveDateTime;
+use fullshift_stats::Result;
 use fullshift_stats::complete::order_statistics;
 use fullshift_stats::fit::{mann_kendall, probability_plot_correlation, shapiro_wilk};
 
 const NO_INTERVAL: &str = "a test statistic has no interval of its own";
 
-/// The figures of fit and trend by name; `times` are the starts of the shifts, in the order of the values.
-pub fn figures(values: &[Interval], times: &[NaiveDateTime]) -> Vec<(&'static str, Figure)> {
-    let names = ["shapiro_wilk_ln", "shapiro_wilk", "plot_correlation", "trend"];
-    let (points, all_points) = match middles(values) {
-        Ok(middles) => middles,
-        Err(reason) => return names.map(|name| (name, Figure::not_given(reason.clone()))).into(),
-    };
-    let logs: Vec<f64> = points.iter().map(|x| x.ln()).collect();
+/// A statistic of fit: its name, what it is, how it is computed, where from.
+struct Statistic {
+    name: &'static str,
+    method: &'static str,
+    formula: &'static str,
+    source: &'static str,
+    of: fn(&[f64], &[f64]) -> Result<f64>,
+}
+
+/// Every statistic takes the hours of the shifts and the points.
+const STATISTICS: [Statistic; 4] = [
+    Statistic {
+        name: "shapiro_wilk_ln",
+        method: "p-value of Shapiro and Wilk's test on the logarithms",
+        formula: "W of ln x and its p-value by AS R94",
+        source: "Royston-1995",
+        of: |_, points| shapiro_wilk(&logarithms(points)).map(|test| test.p),
+    },
+    Statistic {
+        name: "shapiro_wilk",
+        method: "p-value of Shapiro and Wilk's test on the values",
+        formula: "W of x and its p-value by AS R94",
+        source: "Royston-1995",
+        of: |_, points| shapiro_wilk(points).map(|test| test.p),
+    },
+    Statistic {
+        name: "plot_correlation",
+        method: "correlation of the lognormal probability plot",
+        formula: "correlation of the ordered ln x with normal quantiles at the medians of the order statistics",
+        source: "Filliben-1975",
+        of: |_, points| probability_plot_correlation(&logarithms(points)),
+    },
+    Statistic {
+        name: "trend",
+        method: "p-value of Mann and Kendall's test for a trend in time",
+        formula: "sum of the signs of all later minus earlier figures, against its distribution without a trend",
+        source: "Mann-1945",
+        of: |hours, points| mann_kendall(hours, points).map(|trend| trend.p),
+    },
+];
+
+fn logarithms(points: &[f64]) -> Vec<f64> {
+    points.iter().map(|x| x.ln()).collect()
+}
+
+/// The figures by name; `times` are the starts of the shifts, in the order of the values.
+pub fn figures(values: &Values, times: &[NaiveDateTime], unit: &str) -> Vec<(&'static str, Figure)> {
+    let points = middles(values.intervals());
     let hours: Vec<f64> = times.iter().map(|t| t.and_utc().timestamp() as f64 / 3600.0).collect();
-    let figure = |result: fullshift_stats::Result<f64>, method: &str| match result {
-        Ok(value) => Figure::without_interval(value, "", labelled(method, all_points), NO_INTERVAL),
-        Err(error) => Figure::not_given(error.to_string()),
+    let figure = |statistic: &Statistic| match &points {
+        Ok((points, all_points)) => match (statistic.of)(&hours, points) {
+            Ok(value) => {
+                Figure::without_interval(value, "", labelled(statistic.method, *all_points), NO_INTERVAL)
+                    .with_trail(from_values(statistic.method, statistic.formula, statistic.source, values))
+            }
+            Err(error) => Figure::not_given(error.to_string()),
+        },
+        Err(reason) => Figure::not_given(reason.clone()),
     };
-    let all = [
-        figure(
-            shapiro_wilk(&logs).map(|t| t.p),
-            "p-value of Shapiro and Wilk's test on the logarithms [Royston-1995]",
-        ),
-        figure(
-            shapiro_wilk(&points).map(|t| t.p),
-            "p-value of Shapiro and Wilk's test on the values [Royston-1995]",
-        ),
-        figure(
-            probability_plot_correlation(&logs),
-            "correlation of the lognormal probability plot [Filliben-1975]",
-        ),
-        figure(
-            mann_kendall(&hours, &points).map(|t| t.p),
-            "p-value of Mann and Kendall's test for a trend [Mann-1945]",
-        ),
-    ];
-    names.into_iter().zip(all).collect()
+    let mut list: Vec<_> = STATISTICS.iter().map(|s| (s.name, figure(s))).collect();
+    let steps = from_values(
+        "95th percentile by rank",
+        "the smallest ranked value that lies above 95 % of shifts with 95 % confidence, by the binomial distribution",
+        "Hahn-Meeker-1991",
+        values,
+    );
+    list.push(("p95_by_rank", percentile_by_rank(values.intervals(), unit).with_trail(steps)));
+    list
 }
 
 /// The 95th percentile's upper limit by rank, which needs no distribution.
-pub fn percentile_by_rank(values: &[Interval], unit: &str) -> Figure {
+fn percentile_by_rank(values: &[Interval], unit: &str) -> Figure {
+    if values.is_empty() {
+        return Figure::not_given("no shift has a figure");
+    }
     if let Some(open) = values.iter().find(|v| v.high().is_infinite()) {
         return Figure::not_given(format!(
             "a shift figure has no upper end (at least {})",
-            crate::model::brief(open.low())
+            brief(open.low())
         ));
     }
     let highs: Vec<f64> = values.iter().map(|v| v.high()).collect();
     match order_statistics::percentile_upper(&highs, SHARE, CONFIDENCE) {
         Ok(Some(limit)) => {
             let method = format!("upper limit by rank: value {} of {} from below", limit.rank, highs.len());
-            Figure::estimate(
-                limit.value,
-                (None, Some(limit.value)),
-                limit.confidence,
-                unit,
-                method,
-                Some("an upper limit only".to_owned()),
-            )
+            let only = Some("an upper limit only".to_owned());
+            Figure::estimate(limit.value, (None, Some(limit.value)), limit.confidence, unit, method, only)
         }
         Ok(None) => {
             Figure::not_given(format!("{} shifts are too few for a limit by rank; it needs 59", highs.len()))

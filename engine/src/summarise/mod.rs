@@ -10,7 +10,7 @@ mod working;
 
 use crate::model::profile::GroupProfile;
 use crate::model::shift::{Shift, ShiftExposure};
-use crate::model::{Concentration, Figure, Interval, Limit, LimitKind, Study};
+use crate::model::{Concentration, Interval, Limit, LimitKind, Study};
 use working::Values;
 
 /// The profile of every group against every limit of its agents, in the order of groups and limits; `limits` are in the
@@ -39,20 +39,18 @@ pub fn groups(
                 (format!("{}/{agent}/{}", shifts[*shift].name, figure_word(limit.kind)), *v)
             });
             let sample = Values::new(format!("{name}/{agent}/{}", limit.kind.word()), unit, figures);
-            let chances = chances::chances(sample.intervals(), limits[number], unit);
+            let times: Vec<_> = values.iter().map(|(s, _)| shifts[*s].start).collect();
+            let chances = chances::chances(&sample, limits[number], unit);
             let by_worker: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
-            let between = workers::between(&by_worker, limits[number]);
+            let between = workers::between(&by_worker, &sample, limits[number]);
             profiles.push(GroupProfile {
                 group,
                 agent: limit.agent,
                 limit: number,
                 n: values.len(),
                 censored: values.iter().filter(|(_, v)| !v.is_point()).count(),
-                figures: profile_figures(&sample, limits[number], unit),
-                fit: fit::figures(
-                    sample.intervals(),
-                    &values.iter().map(|(s, _)| shifts[*s].start).collect::<Vec<_>>(),
-                ),
+                figures: figures::profile(&sample, limits[number], unit),
+                fit: fit::figures(&sample, &times, unit),
                 prior: chances.prior,
                 chances: chances.figures,
                 workers: between.workers,
@@ -63,12 +61,6 @@ pub fn groups(
         }
     }
     profiles
-}
-
-fn profile_figures(sample: &Values, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
-    let mut figures = figures::profile(sample, limit, unit);
-    figures.push(("p95_by_rank", fit::percentile_by_rank(sample.intervals(), unit)));
-    figures
 }
 
 /// The figure of a shift that is held against a limit.

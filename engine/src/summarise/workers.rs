@@ -2,6 +2,7 @@
 
 use super::middles::{labelled, middles};
 use super::sampled::CONFIDENCE;
+use super::working::{Values, from_values};
 use crate::model::study::Worker;
 use crate::model::{Figure, Interval, Ref};
 use fullshift_stats::workers::{Bounded, Repeats, WorkersProfile, profile};
@@ -21,7 +22,7 @@ pub struct Between {
 }
 
 /// The variation between and within workers of shift figures, each with its worker, against a limit.
-pub fn between(values: &[(Ref<Worker>, Interval)], limit: f64) -> Between {
+pub fn between(values: &[(Ref<Worker>, Interval)], sample: &Values, limit: f64) -> Between {
     let mut of_worker: BTreeMap<Ref<Worker>, Vec<Interval>> = BTreeMap::new();
     for (worker, value) in values {
         of_worker.entry(*worker).or_default().push(*value);
@@ -30,7 +31,7 @@ pub fn between(values: &[(Ref<Worker>, Interval)], limit: f64) -> Between {
     match analysed(&of_worker, limit) {
         Ok((found, all_points)) => Between {
             workers: workers.len(),
-            figures: figures(&found, all_points),
+            figures: with_working(figures(&found, all_points), sample),
             apart: found.apart().into_iter().map(|i| workers[i]).collect(),
         },
         Err(reason) => {
@@ -80,6 +81,16 @@ fn figures(found: &WorkersProfile, all_points: bool) -> Vec<(&'static str, Figur
         ("share_between", figure(&found.share_between, "restricted maximum likelihood; exact limits")),
         ("homogeneity", homogeneity),
     ]
+}
+
+fn with_working(figures: Vec<(&'static str, Figure)>, values: &Values) -> Vec<(&'static str, Figure)> {
+    let steps = from_values(
+        "between and within workers",
+        "one-way random effects on ln x: a level for each worker about the group's, shifts about the worker's level",
+        "handbook, page statistics-between-workers",
+        values,
+    );
+    figures.into_iter().map(|(name, figure)| (name, figure.with_trail(steps.clone()))).collect()
 }
 
 fn bounded_figure(bounded: &Bounded, method: &str) -> Figure {

@@ -77,3 +77,9 @@ pub fn working(name: &str, sampled: &Sampled, values: &Values) -> Vec<Step> {
     };
     vec![Step { name: title.to_owned(), formula: formula.to_owned(), inputs, result: String::new(), source }]
 }
+
+/// One step from the shift figures themselves to a result.
+pub fn from_values(title: &str, formula: &str, source: &'static str, values: &Values) -> Vec<Step> {
+    let (name, formula) = (title.to_owned(), formula.to_owned());
+    vec![Step { name, formula, inputs: values.inputs(), result: String::new(), source }]
+}
