@@ -4,8 +4,11 @@ use super::conditional::DROP;
 use super::problem::Problem;
 use crate::Result;
 
+/// The longest panel beside the peak: sigma more than doubles over it, and with it all that depends on sigma.
+const LONGEST_FIRST: f64 = 0.8;
+
 impl Problem<'_> {
-    /// Edges of the panels over tau: finest at the peak, each further one twice as long.
+    /// Edges of the panels over tau: finest at the peak, each further one half as long again.
     pub(super) fn panels(&self) -> Result<Vec<f64>> {
         let (mean, spread) = self.sample.rough();
         let mut start = mean;
@@ -89,14 +92,14 @@ fn edge(
     Ok(outer)
 }
 
-/// From the mode outward, panels of doubling length on either side.
+/// From the mode outward, panels of growing length on either side.
 fn edges(left: f64, mode: f64, right: f64) -> Vec<f64> {
-    let shortest = (mode - left).min(right - mode).max((right - left) / 12.0);
+    let shortest = (mode - left).min(right - mode).max((right - left) / 12.0).min(LONGEST_FIRST);
     let outward = |end: f64| {
         let (mut all, mut length, mut at) = (Vec::new(), shortest, 0.0);
         while at + 1.3 * length < (end - mode).abs() {
             at += length;
-            length *= 2.0;
+            length *= 1.5;
             all.push(mode + at * (end - mode).signum());
         }
         if end != mode {

@@ -45,6 +45,7 @@ pub(super) const TABLES: &[&str] = &[
     table!("censored-product-limit"),
     table!("censored-order-regression"),
     table!("censored-turnbull"),
+    table!("posterior-quadrature"),
 ];
 
 /// The functions by the name that stands in a table's `function`.
