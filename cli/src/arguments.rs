@@ -40,6 +40,8 @@ pub(crate) enum Command {
     Trace(Trace),
     /// Convert a concentration between ppm and mg/m3.
     Convert(Convert),
+    /// Recompute the published check values on this machine and say to how many digits they agree.
+    Verify(Verify),
 }
 
 /// How a result is printed.
@@ -115,6 +117,13 @@ pub(crate) struct Convert {
     /// A conventional molar volume in the place of the gas law, as `24.45 L/mol`.
     #[arg(long, value_name = "VOLUME", conflicts_with_all = ["temperature", "pressure"])]
     pub(crate) molar_volume: Option<String>,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Verify {
     /// How the result is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

@@ -5,6 +5,7 @@ mod check;
 mod convert;
 mod start;
 mod trace;
+mod verify;
 
 use crate::arguments::Command;
 use crate::border::Border;
@@ -18,6 +19,7 @@ pub(crate) fn run(command: Command, border: &mut Border<'_>) -> Result<(), Failu
         Command::Assess(typed) => assess::run(&typed, border),
         Command::Trace(typed) => trace::run(&typed, border),
         Command::Convert(typed) => convert::run(&typed, border),
+        Command::Verify(typed) => verify::run(&typed, border),
     }
 }
 

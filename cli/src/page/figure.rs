@@ -20,7 +20,7 @@ impl Form {
         match self {
             Form::Amount => number::number(value),
             Form::Ratio => number::ratio(value),
-            Form::Share => number::percent(value),
+            Form::Share => number::share(value),
         }
     }
 
@@ -37,6 +37,20 @@ pub(crate) fn bare(figure: &Figure, form: Form) -> String {
 /// A figure with its unit, as a sentence holds it.
 pub(crate) fn with_unit(figure: &Figure, form: Form) -> String {
     shown(figure, form, figure.unit())
+}
+
+/// What the ranges of some figures are, said once for all of them; nothing where none has a range.
+pub(crate) fn ranges_are<'a>(figures: impl Iterator<Item = &'a Figure>) -> Option<String> {
+    let mut ranges = figures.filter_map(|figure| match figure {
+        Figure::Given(Estimate { low: Some(low), high: Some(high), confidence, .. }) if low < high => {
+            Some(confidence)
+        }
+        _ => None,
+    });
+    ranges.next().map(|confidence| match confidence {
+        Some(confidence) => format!("[ ] each end a one-sided {} limit", number::percent(*confidence)),
+        None => "[ ] what stains between marks and unsampled minutes leave open".to_owned(),
+    })
 }
 
 /// A limit with its unit, as the user entered it.
@@ -117,6 +131,6 @@ mod tests {
 
     #[test]
     fn a_share_is_a_percentage() {
-        assert_eq!(bare(&Figure::between(0.052, 0.01, 0.3, "", ""), Form::Share), "5.2 % [1.0 %, 30 %]");
+        assert_eq!(bare(&Figure::between(0.052, 0.01, 0.3, "", ""), Form::Share), "5.2 % [1 %, 30 %]");
     }
 }

@@ -27,15 +27,33 @@ pub(crate) fn ratio(value: f64) -> String {
     (3..=15).map(|n| format!("{value:.n$}")).find(|s| s.parse() != Ok(1.0)).unwrap_or(shown)
 }
 
-/// A share as a percentage; a small one does not look like none, nor a large one like all.
+/// A share in whole per cent, for a column to glance at; a small one does not look like none, nor a large one like all.
 pub(crate) fn percent(share: f64) -> String {
-    let percent = 100.0 * share;
-    match percent {
-        _ if !percent.is_finite() => NO_NUMBER.to_owned(),
-        p if p > 0.0 && p < 0.095 => "<0.1 %".to_owned(),
-        p if p > 0.0 && p < 9.95 => format!("{p:.1} %"),
+    match 100.0 * share {
+        p if !p.is_finite() => NO_NUMBER.to_owned(),
+        p if p > 0.0 && p < 0.5 => "<1 %".to_owned(),
         p if (99.5..100.0).contains(&p) => ">99 %".to_owned(),
         p => format!("{p:.0} %"),
+    }
+}
+
+/// A share as a percentage of three digits; a small one does not look like none, nor a large one like all.
+pub(crate) fn share(share: f64) -> String {
+    let percent = 100.0 * share;
+    match number(percent) {
+        _ if percent > 0.0 && percent < 0.001 => "<0.001 %".to_owned(),
+        shown if shown == "100" && share < 1.0 => ">99.9 %".to_owned(),
+        shown if percent.is_finite() => format!("{shown} %"),
+        not_given => not_given,
+    }
+}
+
+/// A relative error, to its order of magnitude.
+pub(crate) fn error(value: f64) -> String {
+    match value {
+        0.0 => "0".to_owned(),
+        value if value.is_finite() => format!("{value:.0e}"),
+        _ => NO_NUMBER.to_owned(),
     }
 }
 
@@ -99,15 +117,15 @@ mod tests {
     #[test]
     fn a_share_is_a_percentage_that_is_never_rounded_to_none_or_all() {
         let cases = [
-            (0.83, "83 %"),
-            (0.0, "0 %"),
-            (1.0, "100 %"),
-            (0.999, ">99 %"),
-            (0.0004, "<0.1 %"),
-            (0.052, "5.2 %"),
+            (0.83, "83 %", "83 %"),
+            (0.0, "0 %", "0 %"),
+            (1.0, "100 %", "100 %"),
+            (0.9999, ">99 %", ">99.9 %"),
+            (0.000004, "<1 %", "<0.001 %"),
+            (0.0527, "5 %", "5.27 %"),
         ];
-        for (share, expected) in cases {
-            assert_eq!(percent(share), expected);
+        for (value, whole, fine) in cases {
+            assert_eq!([percent(value), share(value)], [whole, fine]);
         }
     }
 
@@ -136,7 +154,8 @@ mod tests {
     #[test]
     fn what_is_no_number_is_not_given() {
         for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
-            let shown = [number(value), ratio(value), percent(value), entered(value), converted(value)];
+            let shown =
+                [number(value), ratio(value), percent(value), share(value), entered(value), converted(value)];
             assert!(shown.iter().all(|s| s == NO_NUMBER), "{shown:?}");
         }
     }

@@ -7,7 +7,8 @@ use fullshift_engine::model::Figure;
 use fullshift_engine::model::assessment::{GroupResult, ShiftResult};
 
 pub(super) fn section(pair: (&str, &str), groups: &[&GroupResult], shifts: &[&ShiftResult]) -> Section {
-    let mut section = Section::headed(heading(pair, groups, shifts));
+    let figures = groups.iter().flat_map(|group| group.profile.iter().map(|(_, figure)| figure));
+    let mut section = Section::headed(words::with_ranges(heading(pair, groups, shifts), figures));
     if !groups.is_empty() {
         section.blocks.push(Block::Table(table(groups)));
         section.blocks.extend(missing(groups));

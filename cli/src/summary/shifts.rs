@@ -22,7 +22,9 @@ pub(super) fn section(pair: (&str, &str), shifts: &[&ShiftResult], readings: &[R
     let (group, agent) = pair;
     let unit = shifts.iter().map(|s| s.twa.unit()).find(|unit| !unit.is_empty());
     let unit = unit.map(|unit| format!(", {unit}")).unwrap_or_default();
-    let mut section = Section::headed(format!("Shifts of {group}, {agent}{unit}"));
+    let figures = shown(shifts).flat_map(|(_, of)| shifts.iter().map(move |shift| of(shift)));
+    let heading = words::with_ranges(format!("Shifts of {group}, {agent}{unit}"), figures);
+    let mut section = Section::headed(heading);
     section.blocks.push(Block::Table(table(shifts, readings)));
     section.blocks.extend(legend(shifts));
     section.blocks.extend(missing(shifts));

@@ -1,9 +1,9 @@
 //! The words of the trade for the names in the data.
 
-use crate::page::Tone;
-use crate::page::figure::Form;
-use fullshift_engine::model::LimitKind;
+use crate::page::figure::{self, Form};
+use crate::page::{Text, Tone};
 use fullshift_engine::model::profile::Verdict;
+use fullshift_engine::model::{Figure, LimitKind};
 
 /// A figure of a profile: its name in the data, its name on a page, what kind of number it is.
 const PROFILE: &[(&str, &str, Form)] = &[
@@ -39,6 +39,12 @@ pub(super) fn verdict(verdict: Verdict) -> (&'static str, Tone) {
         Verdict::Undecided => ("undecided against", Tone::Open),
         Verdict::NotGiven => ("no verdict against", Tone::Strong),
     }
+}
+
+/// A heading that says what the ranges below it are.
+pub(super) fn with_ranges<'a>(heading: String, figures: impl Iterator<Item = &'a Figure>) -> Text {
+    let ranges = figure::ranges_are(figures).map(|words| format!("  {words}")).unwrap_or_default();
+    Text::of(Tone::Strong, heading).and(Tone::Quiet, ranges)
 }
 
 /// A span of minutes.

@@ -100,7 +100,7 @@ impl<'a> Addresses<'a> {
 
 fn of_group<'a>(group: &'a GroupResult) -> impl Iterator<Item = Entry<'a>> {
     let kind = group.kind.word();
-    group.profile.iter().map(move |(name, figure)| {
+    group.figures().map(move |(name, figure)| {
         let end = format!("{kind}/{}", name.replace('_', "-"));
         entry(&group.group, &group.agent, &end, Thing::Figure(figure))
     })

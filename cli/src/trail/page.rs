@@ -43,14 +43,13 @@ fn lines(stop: &Stop<'_>) -> Vec<Line> {
 pub(crate) fn step_lines(step: &Step, depth: usize, lines: &mut Vec<Line>) {
     lines.push(Line::at(depth, head(step)));
     lines.extend(step.inputs.iter().map(|given| Line::at(depth + 1, input(given))));
-    lines.push(Line::at(depth + 1, result(step)));
+    lines.extend(result(step).map(|text| Line::at(depth + 1, text)));
 }
 
 /// The same on one line, for the steps of a correction chain.
 fn step_line(step: &Step, depth: usize) -> Line {
-    let inputs = step.inputs.iter().map(input);
-    let text = inputs.fold(head(step), |text, given| text.then("; ").append(given));
-    Line::at(depth, text.then("; ").append(result(step)))
+    let parts = step.inputs.iter().map(input).chain(result(step));
+    Line::at(depth, parts.fold(head(step), |text, part| text.then("; ").append(part)))
 }
 
 fn head(step: &Step) -> Text {
@@ -58,11 +57,17 @@ fn head(step: &Step) -> Text {
 }
 
 fn input(input: &Input) -> Text {
-    origin(Text::from(format!("{} = {}", input.name, input.value)), &input.from)
+    let from = if input.from == input.name { "" } else { &input.from };
+    origin(Text::from(format!("{} = {}", input.name, input.value)), from)
 }
 
-fn result(step: &Step) -> Text {
-    origin(Text::from(format!("gives {}", step.result)), step.source)
+/// What came out and where the formula comes from; a figure whose result stands above its working has the source only.
+fn result(step: &Step) -> Option<Text> {
+    match (step.result.as_str(), step.source) {
+        ("", "") => None,
+        ("", source) => Some(Text::of(Tone::Quiet, format!("[{source}]"))),
+        (result, source) => Some(origin(Text::from(format!("gives {result}")), source)),
+    }
 }
 
 fn origin(text: Text, from: &str) -> Text {
