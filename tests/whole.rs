@@ -1,1 +1,14 @@
 //! End-to-end tests, a module a topic.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test fails by panicking")]
+
+mod broken;
+mod by_hand;
+mod convert;
+mod handbook;
+mod laws;
+mod machine;
+mod start;
+mod studies;
+mod trace;
+mod worked;

@@ -1,0 +1,86 @@
+//! Bad input: every broken study gets exactly the text that stands beside it, and leaves nothing behind.
+//!
+//! After a change of wording, `FULLSHIFT_RENEW=1 cargo test broken` writes the new texts beside the studies; read every
+//! difference as the person would who made the slip before you keep it.
+
+use fullshift_engine::diagnose::CATALOGUE;
+use fullshift_tests::{Ran, fixture, fullshift, studies_in};
+use std::path::Path;
+
+/// `expected.txt`: the exit code on the first line, then what `check` prints.
+fn expected(study: &Path) -> String {
+    std::fs::read_to_string(study.join("expected.txt")).expect("every broken study says what is expected")
+}
+
+fn told(ran: &Ran) -> String {
+    format!("exit {}\n{}", ran.code, ran.out)
+}
+
+/// Studies whose text is still to come: the list may only grow shorter.
+fn awaited() -> Vec<String> {
+    let list = std::fs::read_to_string(fixture("broken/AWAITED.txt")).unwrap_or_default();
+    list.lines().filter(|line| !line.starts_with('#')).map(str::to_owned).collect()
+}
+
+#[test]
+fn every_broken_study_gets_the_text_beside_it() {
+    let (awaited, mut wrong) = (awaited(), Vec::new());
+    for study in studies_in("broken") {
+        let ran = fullshift(&["check".as_ref(), study.as_os_str()]);
+        let (found, wanted) = (told(&ran), expected(&study));
+        let is_awaited = awaited.iter().any(|name| study.ends_with(name));
+        if found != wanted && !is_awaited {
+            if std::env::var_os("FULLSHIFT_RENEW").is_some() {
+                std::fs::write(study.join("expected.txt"), &found).unwrap();
+            }
+            wrong.push(format!("{}\n--- wanted\n{wanted}--- found\n{found}{}", study.display(), ran.talk));
+        } else if found == wanted && is_awaited {
+            wrong.push(format!("{} says what is expected: take it off AWAITED.txt", study.display()));
+        }
+    }
+    assert!(wrong.is_empty(), "{} studies differ:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn a_study_with_errors_leaves_no_file_and_the_others_leave_all_four() {
+    for study in studies_in("broken") {
+        let folder = tempfile::tempdir().unwrap();
+        let out = folder.path().join("out");
+        let ran = fullshift(&["assess".as_ref(), study.as_os_str(), "--out".as_ref(), out.as_os_str()]);
+        let stopped = fullshift(&["check".as_ref(), study.as_os_str()]).code == 1;
+        assert_eq!(ran.code, u8::from(stopped), "{}: {}{}", study.display(), ran.out, ran.talk);
+        let files = out.read_dir().map_or(0, Iterator::count);
+        assert_eq!(files, if stopped { 0 } else { 4 }, "{}", study.display());
+        assert_eq!(folder.path().read_dir().unwrap().count(), usize::from(!stopped), "{}", study.display());
+    }
+}
+
+#[test]
+fn every_code_of_the_catalogue_is_provoked_by_a_broken_study() {
+    let all: String = studies_in("broken").iter().map(|study| expected(study)).collect();
+    let missing: Vec<_> = CATALOGUE.iter().map(|code| code.id).filter(|id| !all.contains(id)).collect();
+    assert!(missing.is_empty(), "no broken study shows {missing:?}");
+}
+
+#[test]
+fn every_error_says_what_would_be_right() {
+    for study in studies_in("broken") {
+        let checked = fullshift_engine::check(&study);
+        for finding in checked.findings {
+            assert!(
+                !finding.help.trim().is_empty(),
+                "{}: {} has no remedy",
+                study.display(),
+                finding.message
+            );
+            assert!(!finding.places.is_empty(), "{}: {} has no place", study.display(), finding.message);
+        }
+    }
+}
+
+#[test]
+fn the_fixture_folder_itself_is_no_study() {
+    let ran = fullshift(&["check".as_ref(), fixture("broken").as_os_str()]);
+    assert_eq!(ran.code, 1);
+    assert!(ran.out.contains("study.yaml"), "{}", ran.out);
+}

@@ -1,0 +1,134 @@
+//! A shift small enough for pencil and paper (`fixtures/studies/by-hand`), its arithmetic beside each check.
+//!
+//! Turning 06:00 to 10:00, 240 min, readings 12, 40, 70, 20 ppm at 07:00, 09:00, 09:05, 09:10.
+//! Screening 10:00 to 13:00, 180 min, a slanted stain 8/14. Office 13:00 to 14:00, 60 min, counted as zero.
+
+use approx::assert_relative_eq;
+use fullshift_tests::{assessment, fixture};
+use serde_json::Value;
+
+fn the_shift() -> Value {
+    assessment(&fixture("studies/by-hand"))["shifts"][0].clone()
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
+}
+
+fn against(shift: &Value, kind: &str) -> Value {
+    let limits = shift["limits"].as_array().unwrap();
+    limits.iter().find(|l| l["kind"] == kind).unwrap_or_else(|| panic!("no {kind} limit")).clone()
+}
+
+#[test]
+fn the_mean_of_turning_is_the_sum_142_over_4_readings() {
+    let turning = &the_shift()["tasks"][0];
+    assert_eq!(turning["task"], "turning");
+    assert_relative_eq!(number(&turning["minutes"]), 240.0);
+    assert_relative_eq!(number(&turning["mean"]["value"]), (12.0 + 40.0 + 70.0 + 20.0) / 4.0);
+}
+
+#[test]
+fn a_slanted_stain_8_to_14_counts_as_11() {
+    let screening = &the_shift()["tasks"][1];
+    assert_eq!(screening["task"], "screening");
+    assert_relative_eq!(number(&screening["mean"]["value"]), 11.0);
+}
+
+#[test]
+fn the_twa_is_240_times_35_5_and_180_times_11_over_480() {
+    let twa = &the_shift()["twa"];
+    assert_relative_eq!(number(&twa["value"]), 21.875, epsilon = 1e-12);
+    assert_eq!(twa["unit"], "ppm");
+}
+
+#[test]
+fn the_twa_is_1_09375_times_the_limit() {
+    assert_relative_eq!(
+        number(&against(&the_shift(), "twa")["ratio"]["value"]),
+        21.875 / 20.0,
+        epsilon = 1e-12
+    );
+}
+
+#[test]
+fn of_480_minutes_420_belong_to_measured_tasks() {
+    let shift = the_shift();
+    assert_relative_eq!(number(&shift["covered"]), 420.0 / 480.0);
+    assert_relative_eq!(number(&shift["unsampled"]["zero"]), 60.0 / 480.0);
+}
+
+#[test]
+fn turning_brings_8520_of_the_10500_ppm_minutes() {
+    let shift = the_shift();
+    assert_relative_eq!(
+        number(&shift["tasks"][0]["share_of_dose"]["value"]),
+        8520.0 / 10500.0,
+        epsilon = 1e-12
+    );
+    assert_relative_eq!(
+        number(&shift["tasks"][1]["share_of_dose"]["value"]),
+        1980.0 / 10500.0,
+        epsilon = 1e-12
+    );
+}
+
+/// Each reading stands to the midpoints of its neighbours: 40 ppm from 08:00 to 09:02:30, 70 to 09:07:30, 20 to 10:00.
+/// From 08:52:30 to 09:07:30 that is (10 x 40 + 5 x 70) / 15 = 50 ppm; no other fifteen minutes reach as high.
+#[test]
+fn the_highest_fifteen_minutes_are_10_at_40_and_5_at_70_ppm() {
+    let shift = the_shift();
+    assert_relative_eq!(number(&shift["short_term"]["value"]), 50.0, epsilon = 1e-12);
+    assert_relative_eq!(number(&shift["short_term"]["high"]), 70.0, epsilon = 1e-12);
+}
+
+#[test]
+fn a_reading_of_70_ppm_is_above_a_ceiling_of_60() {
+    let ceiling = against(&the_shift(), "ceiling");
+    assert_eq!(ceiling["verdict"], "above");
+    assert_relative_eq!(number(&ceiling["ratio"]["value"]), 70.0 / 60.0, epsilon = 1e-12);
+}
+
+/// W1 turns at 20 ppm for 4 h and screens at 8 ppm for 4 h: 14 ppm. W3: 16 and 12: 14 ppm. W2 turns at 24 ppm and
+/// borrows the mean of 8 and 12 for screening: (24 x 4 + 10 x 4) / 8 = 17 ppm.
+#[test]
+fn a_borrowed_task_takes_the_mean_of_the_other_shifts() {
+    let assessment = assessment(&fixture("studies/borrowed-task"));
+    let twas: Vec<_> =
+        assessment["shifts"].as_array().unwrap().iter().map(|s| number(&s["twa"]["value"])).collect();
+    assert_eq!(twas.len(), 3);
+    for (found, wanted) in twas.iter().zip([14.0, 17.0, 14.0]) {
+        assert_relative_eq!(*found, wanted, epsilon = 1e-12);
+    }
+}
+
+/// The night of W1: 270 min at (24 + 16) / 2 = 20 ppm, 180 min at [0, 5], office zero: from 5400/480 = 11.25 to
+/// (5400 + 900)/480 = 13.125 ppm. The day of W2: (240 x 18 + 195 x 6) / 480 = 11.4375 ppm.
+#[test]
+fn a_diary_by_minutes_finds_the_shift_of_a_reading_after_midnight() {
+    let assessment = assessment(&fixture("studies/diary-by-minutes"));
+    let night = &assessment["shifts"][0];
+    assert_eq!(night["shift"], "W1/2027-03-09");
+    assert_relative_eq!(number(&night["twa"]["low"]), 11.25, epsilon = 1e-12);
+    assert_relative_eq!(number(&night["twa"]["high"]), 13.125, epsilon = 1e-12);
+    assert_relative_eq!(number(&assessment["shifts"][1]["twa"]["value"]), 11.4375, epsilon = 1e-12);
+}
+
+/// Two stains below the mark of 5 ppm in each of three shifts: every TWA lies between 0 and 5 ppm.
+#[test]
+fn stains_below_the_first_mark_leave_the_twa_between_nothing_and_that_mark() {
+    let assessment = assessment(&fixture("studies/all-below-detection"));
+    for shift in assessment["shifts"].as_array().unwrap() {
+        assert_eq!(number(&shift["twa"]["low"]), 0.0);
+        assert_relative_eq!(number(&shift["twa"]["high"]), 5.0);
+    }
+}
+
+#[test]
+fn area_readings_alone_give_no_figure_of_a_person_but_a_reason() {
+    let assessment = assessment(&fixture("studies/area-readings-only"));
+    assert_eq!(assessment["readings"].as_array().unwrap().len(), 2);
+    assert!(assessment["readings"][0]["why_not"].as_str().is_some_and(|why| why.contains("area")));
+    assert!(assessment["shifts"][0]["twa"]["value"].is_null());
+    assert!(!assessment["shifts"][0]["twa"]["not_given"].as_str().unwrap().is_empty());
+}

@@ -1,0 +1,185 @@
+//! The handbook cannot rot: every console block of every page runs, and prints what the page shows.
+//!
+//! A page is worked through from top to bottom in an empty folder of its own. A block fenced as `console` holds
+//! commands behind `$ ` and below each what it prints; a line `...` stands for any number of lines. A block fenced as
+//! `csv FILE`, `yaml FILE` or `text FILE` is what the reader is to put into that file.
+//!
+//! After a change of what a command prints, `FULLSHIFT_RENEW=1 cargo test handbook` writes the new output into the
+//! pages; read the difference before you keep it.
+
+use fullshift_tests::{bytes_below, copy, fixture, program, root};
+use std::path::{Path, PathBuf};
+
+/// A fenced block: what stands behind the fence, and the lines within.
+struct Block<'a> {
+    info: &'a str,
+    lines: Vec<&'a str>,
+}
+
+fn blocks(page: &str) -> Vec<Block<'_>> {
+    let mut blocks = Vec::new();
+    let mut open: Option<Block<'_>> = None;
+    for line in page.lines() {
+        match (line.strip_prefix("```"), open.take()) {
+            (Some(info), None) => open = Some(Block { info: info.trim(), lines: Vec::new() }),
+            (Some(_), Some(block)) => blocks.push(block),
+            (None, Some(mut block)) => {
+                block.lines.push(line);
+                open = Some(block);
+            }
+            (None, None) => {}
+        }
+    }
+    assert!(open.is_none(), "a fence is not closed");
+    blocks
+}
+
+fn pages() -> Vec<PathBuf> {
+    let pages = bytes_below(&root().join("notebooks-free-docs")).into_iter().map(|(path, _)| path);
+    pages
+        .chain([root().join("README.md")])
+        .filter(|p| p.extension().is_some_and(|e| e == "md") && p.exists())
+        .collect()
+}
+
+/// Commands with the lines that the page shows below each.
+fn commands<'a>(block: &Block<'a>) -> Vec<(&'a str, Vec<&'a str>)> {
+    let mut commands: Vec<(&str, Vec<&str>)> = Vec::new();
+    for line in &block.lines {
+        match (line.strip_prefix("$ "), commands.last_mut()) {
+            (Some(command), _) => commands.push((command, Vec::new())),
+            (None, Some((_, shown))) => shown.push(*line),
+            (None, None) => panic!("a console block begins with a command, not with `{line}`"),
+        }
+    }
+    commands
+}
+
+/// What a command prints, results before talk; `None` where the page tells of another program.
+fn printed(command: &str, folder: &Path) -> Option<String> {
+    let words = split(command);
+    match words.first()?.as_str() {
+        "fullshift" => {
+            let output = program().args(&words[1..]).current_dir(folder).output().unwrap();
+            Some([output.stdout, output.stderr].map(|b| String::from_utf8(b).unwrap()).concat())
+        }
+        "ls" => {
+            let mut names: Vec<_> = std::fs::read_dir(folder.join(words.get(1).map_or(".", String::as_str)))
+                .unwrap()
+                .map(|e| e.unwrap().file_name().into_string().unwrap())
+                .collect();
+            names.sort();
+            Some(names.join("\n") + "\n")
+        }
+        _ => None,
+    }
+}
+
+/// Words of a command line; quotes keep blanks together.
+fn split(command: &str) -> Vec<String> {
+    let mut words = Vec::new();
+    let mut rest = command.trim();
+    while !rest.is_empty() {
+        let (word, after) = match rest.strip_prefix('"') {
+            Some(quoted) => quoted.split_once('"').expect("a quote closes"),
+            None => rest.split_once(' ').unwrap_or((rest, "")),
+        };
+        words.push(word.to_owned());
+        rest = after.trim_start();
+    }
+    words
+}
+
+/// Whether lines are as shown, `...` standing for any number of them.
+fn as_shown(found: &[&str], shown: &[&str]) -> bool {
+    match shown.split_first() {
+        None => found.is_empty(),
+        Some((&"...", rest)) => (0..=found.len()).any(|skip| as_shown(&found[skip..], rest)),
+        Some((first, rest)) => {
+            found.first().is_some_and(|f| f.trim_end() == first.trim_end()) && as_shown(&found[1..], rest)
+        }
+    }
+}
+
+fn trimmed<'a>(lines: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
+    let mut lines: Vec<_> = lines.collect();
+    while lines.last().is_some_and(|l| l.trim().is_empty()) {
+        lines.pop();
+    }
+    lines
+}
+
+/// The lines of a page, and those that its commands did not print as shown.
+struct Worked {
+    text: String,
+    wrong: Vec<String>,
+}
+
+fn work_through(page: &Path) -> Worked {
+    let text = std::fs::read_to_string(page).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    copy(&fixture("studies"), &folder.path().join("fixtures").join("studies"));
+    let mut worked = Worked { text: text.clone(), wrong: Vec::new() };
+    for block in blocks(&text) {
+        if let Some((_, file)) = block.info.split_once(' ') {
+            let path = folder.path().join(file);
+            std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+            std::fs::write(path, block.lines.join("\n") + "\n").unwrap();
+        } else if block.info == "console" {
+            commands(&block)
+                .iter()
+                .for_each(|(command, shown)| try_out(command, shown, folder.path(), &mut worked));
+        }
+    }
+    worked
+}
+
+fn try_out(command: &str, shown: &[&str], folder: &Path, worked: &mut Worked) {
+    let Some(found) = printed(command, folder) else { return };
+    if as_shown(&trimmed(found.lines()), &trimmed(shown.iter().copied())) {
+        return;
+    }
+    let block = |lines: &[&str]| [&[format!("$ {command}").as_str()], lines].concat().join("\n");
+    let (before, after) = (block(shown), block(&trimmed(found.lines())));
+    worked.wrong.push(format!("--- shown\n{before}\n--- found\n{after}"));
+    // The same command may stand twice: the first that is not renewed yet is meant.
+    worked.text = worked.text.replacen(&(before + "\n"), &(after + "\n"), 1);
+}
+
+#[test]
+fn every_console_block_prints_what_its_page_shows() {
+    let mut wrong = Vec::new();
+    for page in pages() {
+        let worked = work_through(&page);
+        if std::env::var_os("FULLSHIFT_RENEW").is_some() {
+            std::fs::write(&page, worked.text).unwrap();
+        }
+        wrong.extend(worked.wrong.iter().map(|w| format!("{}\n{w}", page.display())));
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n\n"));
+}
+
+#[test]
+fn every_link_between_pages_leads_somewhere() {
+    for page in pages() {
+        let text = std::fs::read_to_string(&page).unwrap();
+        for link in text.split("](").skip(1).filter_map(|rest| rest.split(')').next()) {
+            let target = link.split('#').next().unwrap_or("");
+            if target.is_empty() || target.contains("://") {
+                continue;
+            }
+            assert!(page.parent().unwrap().join(target).exists(), "{}: {link} leads nowhere", page.display());
+        }
+    }
+}
+
+#[test]
+fn three_dots_stand_for_any_number_of_lines() {
+    assert!(as_shown(&["a", "b", "c"], &["a", "...", "c"]));
+    assert!(as_shown(&["a", "c"], &["a", "...", "c"]));
+    assert!(!as_shown(&["a", "b"], &["a", "...", "c"]));
+    assert_eq!(
+        split("fullshift convert \"25 ppm\" --to mg/m3"),
+        ["fullshift", "convert", "25 ppm", "--to", "mg/m3"]
+    );
+}
