@@ -70,13 +70,18 @@ fn exact_limits_of_the_share_between_agree_with_forty_digit_roots() {
 }
 
 #[test]
-fn pivots_of_the_spreads_agree_with_quadrature_over_the_other_variable() {
+fn pivots_of_the_spread_between_agree_with_quadrature_over_the_other_variable() {
     agrees(table!("workers-spread-pivots"));
 }
 
 #[test]
 fn pivots_of_the_distance_agree_with_adaptive_quadrature() {
     agrees(table!("workers-distance-pivots"));
+}
+
+#[test]
+fn limits_of_the_total_spread_agree_with_forty_digit_points() {
+    agrees(table!("workers-total"));
 }
 
 #[test]

@@ -6,9 +6,8 @@ use crate::workers::{
     AnalysisOfVariance, Likelihood, OwnFigure, Repeats, VarianceComponents, analysis_of_variance,
     between_sd_confidence_below, between_sd_lower, between_sd_profile_lower, between_sd_profile_upper,
     between_sd_upper, distance_to_limit_confidence_below, distance_to_limit_lower, distance_to_limit_upper,
-    f_ratio, share_between_lower, share_between_upper, total_sd_confidence_below, total_sd_lower,
-    total_sd_upper, variance_components, within_sd_lower, within_sd_profile_lower, within_sd_profile_upper,
-    within_sd_upper, worker_effects,
+    f_ratio, share_between_lower, share_between_upper, total_sd_lower, total_sd_upper, variance_components,
+    within_sd_lower, within_sd_profile_lower, within_sd_profile_upper, within_sd_upper, worker_effects,
 };
 use crate::{Error, Result};
 use serde_json::{Value, json};
@@ -28,6 +27,8 @@ pub(super) fn worker_figures(inputs: &Inputs) -> Answer {
             json!([share_between_lower(&repeats, confidence)?, share_between_upper(&repeats, confidence)?]);
         answer["within_sd"] =
             json!([within_sd_lower(&repeats, confidence)?, within_sd_upper(&repeats, confidence)?]);
+        answer["total_sd"] =
+            json!([total_sd_lower(&repeats, confidence)?, total_sd_upper(&repeats, confidence)?]);
     }
     Ok(answer)
 }
@@ -57,11 +58,6 @@ pub(super) fn worker_pivots(inputs: &Inputs) -> Answer {
             between_sd_confidence_below(&repeats, value)?,
             between_sd_upper(&repeats, below)?,
             between_sd_lower(&repeats, 1.0 - below)?,
-        ),
-        Some("sd_total") => (
-            total_sd_confidence_below(&repeats, value)?,
-            total_sd_upper(&repeats, below)?,
-            total_sd_lower(&repeats, 1.0 - below)?,
         ),
         figure => {
             let figure = if figure == Some("mean") { OwnFigure::Mean } else { OwnFigure::Percentile(0.95) };

@@ -41,30 +41,11 @@ pub fn between_sd_confidence_below(repeats: &Repeats, sd: f64) -> Result<f64> {
     Spreads::of(repeats).between_below(checked_sd(sd)?)
 }
 
-/// The confidence with which the total standard deviation lies below `sd`, 0 or more; see [`total_sd_upper`].
-pub fn total_sd_confidence_below(repeats: &Repeats, sd: f64) -> Result<f64> {
-    Spreads::of(repeats).total_below(checked_sd(sd)?)
-}
-
 fn checked_sd(sd: f64) -> Result<f64> {
     if sd >= 0.0 { Ok(sd.min(LARGEST)) } else { Err(outside("standard deviation", sd, "0 or more")) }
 }
 
-/// The lower limit of the total standard deviation, between and within workers together.
-///
-/// The `1 - confidence` quantile of the root of `b* + v*`, the pivots of [`between_sd_lower`]. Sources and failures as there.
-pub fn total_sd_lower(repeats: &Repeats, confidence: f64) -> Result<f64> {
-    let wanted = 1.0 - checked(confidence)?;
-    Spreads::of(repeats).sd_at(TOTAL, wanted, Spreads::total_below)
-}
-
-/// The upper limit of the total standard deviation; see [`total_sd_lower`].
-pub fn total_sd_upper(repeats: &Repeats, confidence: f64) -> Result<f64> {
-    Spreads::of(repeats).sd_at(TOTAL, checked(confidence)?, Spreads::total_below)
-}
-
 const BETWEEN: &str = "limit of the spread between workers";
-const TOTAL: &str = "limit of the total spread";
 
 /// Upper end of the search: a standard deviation of logarithms beyond it is no longer a number as a GSD.
 const LARGEST: f64 = 1e40;
@@ -95,27 +76,17 @@ impl<'a> Spreads<'a> {
 
     /// Chance that the standard deviation between workers lies below `sd`.
     pub fn between_below(&self, sd: f64) -> Result<f64> {
-        self.sum_over_within(0.0, |within| self.exceeds(within, sd * sd))
-    }
-
-    /// Chance that the total standard deviation lies below `sd`.
-    pub fn total_below(&self, sd: f64) -> Result<f64> {
-        let least = self.repeats.within_sum().sqrt() / sd;
-        self.sum_over_within(least, |within| self.exceeds(within, (sd * sd - within).max(0.0)))
+        let mut sum = 0.0;
+        for (r, probability) in self.chi.nodes(self.panels, self.rule) {
+            sum += probability * self.exceeds(self.repeats.within_sum() / (r * r), sd * sd)?;
+        }
+        Ok(sum)
     }
 
     /// Chance that the variance between lies below `between` when the variance within is `within`.
     fn exceeds(&self, within: f64, between: f64) -> Result<f64> {
         let spread = self.repeats.weighted(within, between).spread;
         chi_squared::upper(spread, self.repeats.freedom_between())
-    }
-
-    fn sum_over_within(&self, least: f64, mut part: impl FnMut(f64) -> Result<f64>) -> Result<f64> {
-        let mut sum = 0.0;
-        for (r, probability) in self.chi.nodes(least, self.panels, self.rule) {
-            sum += probability * part(self.repeats.within_sum() / (r * r))?;
-        }
-        Ok(sum)
     }
 
     /// The standard deviation below which `below` finds the chance `wanted`; 0 where more than that lies at nil.

@@ -47,13 +47,9 @@ impl Chi {
         (self.squared_mode * (u.ln_1p() - u - 0.5 * u * u)).exp() / self.total
     }
 
-    /// Nodes and probabilities from `low` upwards, in `panels` panels of the rule.
-    pub fn nodes(&self, low: f64, panels: usize, rule: &GaussLegendre) -> Vec<(f64, f64)> {
+    /// Nodes and probabilities, in `panels` panels of the rule.
+    pub fn nodes(&self, panels: usize, rule: &GaussLegendre) -> Vec<(f64, f64)> {
         let (start, end) = self.range();
-        let start = start.max(low);
-        if start >= end {
-            return Vec::new();
-        }
         let width = (end - start) / panels as f64;
         let edge = |i: usize| start + width * i as f64;
         (0..panels)

@@ -16,13 +16,11 @@ mod profile;
 mod profile_likelihood;
 mod repeats;
 mod share_over;
+mod total_limits;
 mod within_limits;
 
 pub use anova::{AnalysisOfVariance, analysis_of_variance};
-pub use between_limits::{
-    between_sd_confidence_below, between_sd_lower, between_sd_upper, total_sd_confidence_below,
-    total_sd_lower, total_sd_upper,
-};
+pub use between_limits::{between_sd_confidence_below, between_sd_lower, between_sd_upper};
 pub use components::{Likelihood, VarianceComponents, variance_components};
 pub use effects::{WorkerEffect, worker_effects};
 pub use location_limits::{location_lower, location_upper};
@@ -35,4 +33,5 @@ pub use share_over::{
     OwnFigure, distance_to_limit, distance_to_limit_confidence_below, distance_to_limit_lower,
     distance_to_limit_upper, share_over, share_over_lower, share_over_upper,
 };
+pub use total_limits::{total_sd_lower, total_sd_upper};
 pub use within_limits::{share_between_lower, share_between_upper, within_sd_lower, within_sd_upper};

@@ -26,7 +26,7 @@ pub(crate) struct Point {
 pub(crate) fn grid(repeats: &Repeats, rule: &GaussLegendre) -> Result<Vec<Point>> {
     let (within, between) = (Chi::new(repeats.freedom_within()), Chi::new(repeats.freedom_between()));
     let mut grid = Vec::new();
-    for (r, probability) in within.nodes(0.0, panels(repeats), rule) {
+    for (r, probability) in within.nodes(panels(repeats), rule) {
         let slice = Slice { repeats, chi: between, within: repeats.within_sum() / (r * r), probability };
         slice.fill(rule, &mut grid)?;
     }

@@ -1,11 +1,12 @@
 //! Everything about the differences between workers at once.
 
-use super::between_limits::{between_sd_lower, between_sd_upper, total_sd_lower, total_sd_upper};
+use super::between_limits::{between_sd_lower, between_sd_upper};
 use super::components::{Likelihood, VarianceComponents, variance_components};
 use super::effects::{WorkerEffect, worker_effects};
 use super::location_limits::{location_lower, location_upper};
 use super::repeats::Repeats;
 use super::share_over::{OwnFigure, OwnLimits};
+use super::total_limits::{total_sd_lower, total_sd_upper};
 use super::within_limits::{share_between_lower, share_between_upper, within_sd_lower, within_sd_upper};
 use super::{AnalysisOfVariance, analysis_of_variance};
 use crate::Result;
@@ -105,8 +106,9 @@ impl WorkersProfile {
 /// Everything about the differences between workers, from the logarithms of their values.
 ///
 /// Estimates by restricted maximum likelihood ([`variance_components`]); limits one-sided at `confidence`, exact for
-/// `gsd_within` and `share_between` ([`within_sd_lower`], [`share_between_lower`]), by generalised pivots for the others
-/// ([`between_sd_lower`], [`super::share_over_lower`]) and by Hartung and Knapp for `gm`. `ratio_975_025` is `exp(3.92 s_b)`. `limit`
+/// `gsd_within` and `share_between` ([`within_sd_lower`], [`share_between_lower`]), by generalised pivots for the spread between
+/// and the shares above ([`between_sd_lower`], [`super::share_over_lower`]), by Graybill and Wang for `gsd_total` ([`total_sd_lower`]) and by
+/// Hartung and Knapp for `gm` ([`location_lower`]). `ratio_975_025` is `exp(3.92 s_b)`. `limit`
 /// is a logarithm; `confidence` lies between 0 and 1.
 ///
 /// Fails with `OutsideDomain` for a confidence or limit outside its range, and with `NoConvergence`.

@@ -161,6 +161,16 @@ impl Repeats {
         (self.classes[0].repeats, last)
     }
 
+    /// Harmonic mean of the numbers of values.
+    pub(crate) fn harmonic_repeats(&self) -> f64 {
+        self.workers() as f64 / self.classes.iter().map(|class| class.workers / class.repeats).sum::<f64>()
+    }
+
+    /// Sum of squared distances of the workers' means from their plain mean.
+    pub(crate) fn spread_of_means(&self) -> f64 {
+        mean_and_squares(&self.each.iter().map(|worker| worker.mean).collect::<Vec<f64>>()).1
+    }
+
     /// Sum of squared numbers of values.
     pub(crate) fn repeats_squared(&self) -> f64 {
         self.classes.iter().map(|class| class.workers * class.repeats * class.repeats).sum()
