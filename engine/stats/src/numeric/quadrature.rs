@@ -12,6 +12,8 @@ pub struct GaussLegendre {
     nodes: Vec<(f64, f64)>,
 }
 
+/// The 8-point rule, ready made.
+pub static GAUSS_8: LazyLock<GaussLegendre> = LazyLock::new(|| GaussLegendre::new(8));
 /// The 16-point rule, ready made.
 pub static GAUSS_16: LazyLock<GaussLegendre> = LazyLock::new(|| GaussLegendre::new(16));
 /// The 32-point rule, ready made.

@@ -1,10 +1,26 @@
 //! The share of Land's density below a point, with its slopes.
 
-use crate::numeric::quadrature::GAUSS_16;
+use crate::numeric::quadrature::{GAUSS_8, GAUSS_16};
 use crate::{Error, Result};
 
-/// Contributions below this share of the whole no longer count.
-const NEGLIGIBLE: f64 = 1e-18;
+/// How accurate an integral must be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Accuracy {
+    /// To six digits or so: for the way to a root.
+    Rough,
+    /// To the last digit.
+    Full,
+}
+
+impl Accuracy {
+    /// Panels that add less than this share no longer count.
+    fn negligible(self) -> f64 {
+        match self {
+            Accuracy::Rough => 1e-8,
+            Accuracy::Full => 1e-17,
+        }
+    }
+}
 
 /// `h(x) = sech(x)^v exp(-a tanh x)`, held relative to its peak.
 pub(super) struct Density {
@@ -14,6 +30,7 @@ pub(super) struct Density {
     tanh_peak: f64,
     cosh_peak: f64,
     width: f64,
+    accuracy: Accuracy,
 }
 
 /// Integrals of `h` and of `h (tanh x - tanh peak)` over one side, to be multiplied by `exp(ln_scale)`.
@@ -37,12 +54,12 @@ pub(super) struct Share {
 }
 
 impl Density {
-    pub fn new(df: f64, pull: f64) -> Density {
+    pub fn new(df: f64, pull: f64, accuracy: Accuracy) -> Density {
         let peak = -0.5 * (2.0 * pull / df).asinh();
         let (tanh_peak, cosh_peak) = (peak.tanh(), peak.cosh());
         // Second derivative of -v ln cosh x - a tanh x.
         let bend = (df - 2.0 * pull * tanh_peak) / (cosh_peak * cosh_peak);
-        Density { df, pull, peak, tanh_peak, cosh_peak, width: 1.0 / bend.sqrt() }
+        Density { df, pull, peak, tanh_peak, cosh_peak, width: 1.0 / bend.sqrt(), accuracy }
     }
 
     /// Logarithm of `h` over its value at the peak, and `tanh x - tanh peak`.
@@ -82,7 +99,7 @@ impl Density {
             self.add_panel(at, next, &mut side);
             at = next;
             let past = sign * (at - self.peak) >= 0.0;
-            if past && side.mass - before <= NEGLIGIBLE * side.mass {
+            if past && side.mass - before <= self.accuracy.negligible() * side.mass {
                 return Ok(side);
             }
         }
@@ -100,7 +117,8 @@ impl Density {
     }
 
     fn add_panel(&self, at: f64, next: f64, side: &mut Side) {
-        for (x, weight) in GAUSS_16.on(at.min(next), at.max(next)) {
+        let rule = if self.accuracy == Accuracy::Full { &*GAUSS_16 } else { &*GAUSS_8 };
+        for (x, weight) in rule.on(at.min(next), at.max(next)) {
             let (log, offset) = self.log_and_offset(x);
             let mass = weight * (log - side.ln_scale).exp();
             side.mass += mass;

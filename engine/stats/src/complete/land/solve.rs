@@ -4,7 +4,7 @@
 //! of the variance by squares.
 
 use super::Location;
-use super::integral::{Density, Share};
+use super::integral::{Accuracy, Density, Share};
 use crate::special::normal;
 use crate::{Error, Result};
 
@@ -26,8 +26,8 @@ impl Trial {
     }
 
     /// The normal score of the share below `y`, and its slope in `y`.
-    fn score_and_slope(&self, y: f64) -> Result<(f64, f64)> {
-        let share = Density::new(self.df, self.pull * y.cosh()).share_below(y)?;
+    fn score_and_slope(&self, y: f64, accuracy: Accuracy) -> Result<(f64, f64)> {
+        let share = Density::new(self.df, self.pull * y.cosh(), accuracy).share_below(y)?;
         let score = score(&share)?;
         let toward_pull = share.per_pull * share.ln_smaller.exp() * self.pull * y.sinh();
         let ln_normal = normal::log_density(score);
@@ -48,8 +48,9 @@ pub(super) fn ln_limit(location: &Location, confidence: f64, is_upper: bool) -> 
     let target = if is_upper { -deviate } else { deviate };
     let mut y = (-start(location, deviate, is_upper) / trial.step).asinh();
     let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
+    let mut accuracy = Accuracy::Rough;
     for _ in 0..200 {
-        let (score, slope) = trial.score_and_slope(y)?;
+        let (score, slope) = trial.score_and_slope(y, accuracy)?;
         let off = score - target;
         if off > 0.0 {
             high = high.min(y)
@@ -57,8 +58,15 @@ pub(super) fn ln_limit(location: &Location, confidence: f64, is_upper: bool) -> 
             low = low.max(y)
         }
         let step = -off / slope;
-        if off.abs() <= 1e-7 * (1.0 + target.abs()) && slope > 0.0 {
-            return finished(location, &trial, y, step);
+        let close = if accuracy == Accuracy::Full { 1e-7 } else { 1e-3 };
+        if off.abs() <= close * (1.0 + target.abs()) && slope > 0.0 {
+            if accuracy == Accuracy::Full {
+                return finished(location, &trial, y, step);
+            }
+            accuracy = Accuracy::Full;
+            (low, high) = (f64::NEG_INFINITY, f64::INFINITY);
+            y += step;
+            continue;
         }
         y = next(y, if slope > 0.0 { step } else { f64::NAN }, low, high);
     }

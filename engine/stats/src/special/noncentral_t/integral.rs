@@ -6,10 +6,41 @@ use crate::special::normal;
 use crate::{Error, Result};
 
 const WHAT: Error = Error::NoConvergence { what: "noncentral t integral" };
-/// Terms below this share of the sum no longer count.
-const NEGLIGIBLE: f64 = 1e-17;
-/// Where a rule and the one shifted by half a step agree this well, the two together are right to the square of it or better.
-const AGREED: f64 = 2e-7;
+
+/// How well a rule and the one shifted by half a step must agree. The two together are right to the square of that or better.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Accuracy {
+    /// To six digits: for the way to a root.
+    Rough,
+    /// To thirteen digits.
+    Full,
+}
+
+impl Accuracy {
+    fn agreement(self) -> f64 {
+        match self {
+            Accuracy::Rough => 1e-3,
+            Accuracy::Full => 5e-8,
+        }
+    }
+
+    /// The first step, over the width of the sharpest feature: chosen so that the first two rules mostly agree.
+    fn first_step(self) -> f64 {
+        match self {
+            Accuracy::Rough => 1.4,
+            Accuracy::Full => 0.8,
+        }
+    }
+
+    /// Terms below this share of the sum no longer count.
+    fn negligible(self) -> f64 {
+        match self {
+            Accuracy::Rough => 1e-9,
+            Accuracy::Full => 1e-17,
+        }
+    }
+}
+
 /// Up to here the chi part falls so slowly to the left that the grid is stretched.
 const STRETCHED_DF: f64 = 8.0;
 
@@ -42,14 +73,14 @@ impl Tail {
 /// The smaller tail at `t`, or one of the two where neither is small.
 pub(super) fn smaller(t: f64, df: f64, noncentrality: f64) -> Result<Tail> {
     let off = t * (1.0 - 0.25 / df) - noncentrality;
-    let first = tail(t, df, noncentrality, off > 0.0)?;
-    if first.probability() > 0.7 { tail(t, df, noncentrality, off <= 0.0) } else { Ok(first) }
+    let first = tail(t, df, noncentrality, off > 0.0, Accuracy::Full)?;
+    if first.probability() > 0.7 { tail(t, df, noncentrality, off <= 0.0, Accuracy::Full) } else { Ok(first) }
 }
 
 /// The tail above (`is_upper`) or below `t`. A negative `t` is turned over first.
-pub(super) fn tail(t: f64, df: f64, noncentrality: f64, is_upper: bool) -> Result<Tail> {
+pub(super) fn tail(t: f64, df: f64, noncentrality: f64, is_upper: bool, accuracy: Accuracy) -> Result<Tail> {
     if t < 0.0 {
-        let turned = tail(-t, df, -noncentrality, !is_upper)?;
+        let turned = tail(-t, df, -noncentrality, !is_upper, accuracy)?;
         return Ok(Tail {
             is_upper,
             density_slope: -turned.density_slope,
@@ -57,7 +88,7 @@ pub(super) fn tail(t: f64, df: f64, noncentrality: f64, is_upper: bool) -> Resul
             ..turned
         });
     }
-    let integrand = Integrand { t, df, noncentrality, sign: if is_upper { -1.0 } else { 1.0 } };
+    let integrand = Integrand { t, df, noncentrality, sign: if is_upper { -1.0 } else { 1.0 }, accuracy };
     let sums = integrand.settled_sums()?;
     let normaliser = (df / std::f64::consts::PI).sqrt() * (-stirling_remainder(0.5 * df)).exp();
     Ok(Tail {
@@ -77,6 +108,7 @@ struct Integrand {
     df: f64,
     noncentrality: f64,
     sign: f64,
+    accuracy: Accuracy,
 }
 
 #[derive(Debug, Clone, Copy, Default)]
@@ -106,6 +138,14 @@ impl Sums {
         self.per_t += density * term.share;
         self.density_slope -= bent * term.share * term.share;
         self.per_noncentrality_slope += bent;
+    }
+
+    /// Whether tail and both derivatives agree. One alone may agree by chance: where its error happens to pass through zero.
+    fn agrees_with(&self, other: &Sums, agreement: f64) -> bool {
+        let near = |a: f64, b: f64, allowed: f64| (a - b).abs() <= allowed * (a + b);
+        near(self.tail, other.tail, agreement)
+            && near(self.per_noncentrality, other.per_noncentrality, 4.0 * agreement)
+            && near(self.per_t, other.per_t, 4.0 * agreement)
     }
 
     fn scaled(self, step: f64, reference: f64) -> Sums {
@@ -193,7 +233,10 @@ impl Integrand {
                 sharpest = sharpest.max(self.noncentrality.powi(2) + 2.0 * self.df * share * share);
             }
         }
-        1.0 / sharpest.sqrt()
+        // The chi part of few degrees of freedom has its own scale in the complex plane.
+        let longest =
+            if self.df < STRETCHED_DF && self.accuracy == Accuracy::Full { 0.24 } else { f64::INFINITY };
+        (self.accuracy.first_step() / sharpest.sqrt()).min(longest)
     }
 
     /// The integrand at `u`, over `exp(reference)`.
@@ -226,7 +269,7 @@ impl Integrand {
                 if self.df < STRETCHED_DF { (at + place.sinh(), place.cosh()) } else { (at + place, 1.0) };
             let term = self.term(u, reference);
             sums.add(&term, weight);
-            if weight * term.tail <= NEGLIGIBLE * sums.tail.max(floor) && k > 0 {
+            if weight * term.tail <= self.accuracy.negligible() * sums.tail.max(floor) && k > 0 {
                 return Ok(());
             }
         }
@@ -247,7 +290,7 @@ impl Integrand {
         let mut sums = self.grid(at, 0.0, step, (reference, 0.0))?;
         for _ in 0..22 {
             let between = self.grid(at, 0.5 * step, step, (reference, sums.tail))?;
-            let agreed = (sums.tail - between.tail).abs() <= AGREED * (sums.tail + between.tail);
+            let agreed = sums.agrees_with(&between, self.accuracy.agreement());
             sums = sums.joined(between);
             step *= 0.5;
             if agreed && sums.tail > 0.0 {

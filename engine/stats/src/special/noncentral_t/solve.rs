@@ -3,7 +3,7 @@
 //! Newton's method on the normal score of the tail, which is nearly a straight line in the noncentrality and in the inverse
 //! hyperbolic sine of the scaled point.
 
-use super::integral::{self, Tail};
+use super::integral::{self, Accuracy, Tail};
 use super::{check, check_df, check_point};
 use crate::special::normal;
 use crate::{Error, Result};
@@ -11,6 +11,8 @@ use crate::{Error, Result};
 const STEPS: usize = 200;
 /// From a score this close Halley's step reaches the last digit.
 const CLOSE: f64 = 1e-5;
+/// From a score this close it comes closer than that.
+const NEAR: f64 = 1e-2;
 
 /// A probability given by its smaller side, and the normal score with that probability below it.
 #[derive(Debug, Clone, Copy)]
@@ -69,6 +71,14 @@ pub fn noncentrality_upper(t: f64, df: f64, p: f64) -> Result<f64> {
     centre(t, df, Target::above(p)?)
 }
 
+/// How close a score must be for the last step at this accuracy.
+fn within(accuracy: Accuracy) -> f64 {
+    match accuracy {
+        Accuracy::Rough => NEAR,
+        Accuracy::Full => CLOSE,
+    }
+}
+
 /// The normal score of a tail: the normal point with the same probability below it.
 fn score(tail: &Tail) -> Result<f64> {
     let lower_score = normal::quantile_of_log(tail.ln_probability())?;
@@ -90,9 +100,10 @@ fn point(target: Target, df: f64, noncentrality: f64) -> Result<f64> {
     let scale = (df + noncentrality * noncentrality).sqrt();
     let mut y = (start(target.score, df, noncentrality) / scale).asinh();
     let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
+    let mut accuracy = Accuracy::Rough;
     for _ in 0..STEPS {
         let t = scale * y.sinh();
-        let tail = integral::tail(t, df, noncentrality, target.is_upper)?;
+        let tail = integral::tail(t, df, noncentrality, target.is_upper, accuracy)?;
         let reached = score(&tail)?;
         let off = reached - target.score;
         if off > 0.0 {
@@ -102,9 +113,15 @@ fn point(target: Target, df: f64, noncentrality: f64) -> Result<f64> {
         }
         let slope = rate_of_score(tail.per_t, &tail, reached);
         // Close by, the step is taken in t itself, where the last digits are.
-        if off.abs() <= CLOSE * (1.0 + target.score.abs()) {
+        if off.abs() <= within(accuracy) * (1.0 + target.score.abs()) {
             let moved = t + halley(off, slope, tail.density_slope / tail.per_t, reached);
-            return if moved.is_finite() { Ok(moved) } else { Err(WHAT) };
+            if accuracy == Accuracy::Full {
+                return if moved.is_finite() { Ok(moved) } else { Err(WHAT) };
+            }
+            accuracy = Accuracy::Full;
+            y = (moved / scale).asinh();
+            (low, high) = (f64::NEG_INFINITY, f64::INFINITY);
+            continue;
         }
         if y.abs() > 690.0 {
             break;
@@ -171,8 +188,9 @@ fn centre(t: f64, df: f64, target: Target) -> Result<f64> {
     let spread = (1.0 + t * t * (1.0 - b * b)).sqrt();
     let mut delta = t * b - target.score * spread;
     let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
+    let mut accuracy = Accuracy::Rough;
     for _ in 0..STEPS {
-        let tail = integral::tail(t, df, delta, target.is_upper)?;
+        let tail = integral::tail(t, df, delta, target.is_upper, accuracy)?;
         let reached = score(&tail)?;
         let off = reached - target.score;
         if off > 0.0 {
@@ -181,11 +199,17 @@ fn centre(t: f64, df: f64, target: Target) -> Result<f64> {
             high = high.min(delta)
         }
         let slope = rate_of_score(tail.per_noncentrality, &tail, reached);
-        if off.abs() <= CLOSE * (1.0 + target.score.abs()) {
+        if off.abs() <= within(accuracy) * (1.0 + target.score.abs()) {
             // The score falls as the noncentrality grows.
-            return Ok(
-                delta + halley(off, -slope, tail.per_noncentrality_slope / tail.per_noncentrality, reached)
-            );
+            let moved =
+                delta + halley(off, -slope, tail.per_noncentrality_slope / tail.per_noncentrality, reached);
+            if accuracy == Accuracy::Full {
+                return Ok(moved);
+            }
+            accuracy = Accuracy::Full;
+            delta = moved;
+            (low, high) = (f64::NEG_INFINITY, f64::INFINITY);
+            continue;
         }
         delta = guarded(delta, off / slope, 4.0 * spread, low, high);
     }
