@@ -26,6 +26,7 @@ mod inputs;
 mod registry;
 mod special;
 mod table;
+mod workers;
 
 pub use inputs::Inputs;
 pub use registry::Answer;

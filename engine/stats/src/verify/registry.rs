@@ -1,6 +1,6 @@
 //! Which tables there are, and which function answers which: one line each.
 
-use super::{Inputs, censored, complete, special};
+use super::{Inputs, censored, complete, special, workers};
 use serde_json::Value;
 
 /// What a function answers to the inputs of one row.
@@ -37,7 +37,18 @@ pub(super) const TABLES: &[&str] = &[
     table!("shapiro-wilk-printed"),
     table!("probability-plot-correlation"),
     table!("mann-kendall"),
+    table!("nist-strd-univariate"),
+    table!("nist-strd-anova"),
+    table!("workers-printed"),
     table!("workers-lme4"),
+    table!("workers-restricted"),
+    table!("workers-share-between"),
+    table!("workers-spread-pivots"),
+    table!("workers-distance-pivots"),
+    table!("workers-total"),
+    table!("workers-lme4-profiles"),
+    table!("workers-profile-likelihood"),
+    table!("workers-f-ratio"),
     table!("censored-intervals"),
     table!("censored-maximum"),
     table!("censored-lambda"),
@@ -68,6 +79,11 @@ const FUNCTIONS: &[(&str, Function)] = &[
     ("order_limits", complete::order_limits),
     ("straightness", complete::straightness),
     ("mann_kendall", complete::mann_kendall),
+    ("worker_figures", workers::worker_figures),
+    ("worker_profile_limits", workers::worker_profile_limits),
+    ("worker_pivots", workers::worker_pivots),
+    ("f_ratio_points", workers::f_ratio_points),
+    ("mean_and_sd", workers::mean_and_sd),
     ("interval_moments", censored::interval_answer),
     ("censored_fit", censored::censored_fit),
     ("censored_lambda", censored::censored_lambda),
