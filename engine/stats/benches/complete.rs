@@ -1,5 +1,7 @@
 //! Time of each figure of a complete sample. `cargo bench -p fullshift-stats --bench complete`
 
+#![allow(clippy::unwrap_used, reason = "a bench that fails should stop")]
+
 use divan::{Bencher, black_box};
 use fullshift_stats::complete::{
     LogSample, arithmetic_mean, exceedance, geometric_mean, geometric_sd, percentile,

@@ -4,6 +4,8 @@
 //! All these limits are exact, so every count of misses is binomial with 2000 trials of probability 5 %: between 50 and 150 in all but
 //! two of ten million cells, and the sum of all cells of a figure likewise.
 
+#![allow(clippy::unwrap_used, reason = "tests stop where they fail")]
+
 use fullshift_stats::Result;
 use fullshift_stats::complete::{
     LogSample, arithmetic_mean, exceedance, geometric_mean, geometric_sd, order_statistics, percentile,
