@@ -49,7 +49,7 @@ pub(crate) fn ranges_are<'a>(figures: impl Iterator<Item = &'a Figure>) -> Optio
     });
     ranges.next().map(|confidence| match confidence {
         Some(confidence) => format!("[ ] each end a one-sided {} limit", number::percent(*confidence)),
-        None => "[ ] what stains between marks and unsampled minutes leave open".to_owned(),
+        None => "[ ] left open by marks and unsampled time".to_owned(),
     })
 }
 

@@ -10,7 +10,7 @@ const NO_NUMBER: &str = "not given";
 
 /// A number as the pages print it.
 pub(crate) fn number(value: f64) -> String {
-    if value.is_finite() { brief(value) } else { NO_NUMBER.to_owned() }
+    if value.is_finite() { brief(unsigned_zero(value)) } else { NO_NUMBER.to_owned() }
 }
 
 /// A range from `low` to `high`.
@@ -29,7 +29,7 @@ pub(crate) fn ratio(value: f64) -> String {
 
 /// A share in whole per cent, for a column to glance at; a small one does not look like none, nor a large one like all.
 pub(crate) fn percent(share: f64) -> String {
-    match 100.0 * share {
+    match unsigned_zero(100.0 * share) {
         p if !p.is_finite() => NO_NUMBER.to_owned(),
         p if p > 0.0 && p < 0.5 => "<1 %".to_owned(),
         p if (99.5..100.0).contains(&p) => ">99 %".to_owned(),
@@ -76,6 +76,11 @@ pub(crate) fn converted(value: f64) -> String {
     let size = if rounded == 0.0 { 3.0 } else { rounded.abs().log10().floor() };
     let decimals = (3.0 - size).clamp(0.0, 300.0) as usize;
     format!("{rounded:.decimals$}")
+}
+
+/// An empty sum is minus zero, which nobody wants to read.
+fn unsigned_zero(value: f64) -> f64 {
+    if value == 0.0 { 0.0 } else { value }
 }
 
 fn significant(value: f64, digits: usize) -> f64 {
@@ -127,6 +132,11 @@ mod tests {
         for (value, whole, fine) in cases {
             assert_eq!([percent(value), share(value)], [whole, fine]);
         }
+    }
+
+    #[test]
+    fn minus_zero_is_zero() {
+        assert_eq!([number(-0.0), percent(-0.0), share(-0.0), ratio(-0.0)], ["0", "0 %", "0 %", "0"]);
     }
 
     #[test]

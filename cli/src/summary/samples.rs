@@ -154,6 +154,8 @@ fn group(kind: LimitKind, limit: f64, n: usize) -> GroupResult {
             to_settle: None,
             source: "EN-689",
         }],
-        workers: WorkersResult { workers: 6, figures: Default::default() },
+        fit: Vec::new(),
+        posterior: PosteriorResult { prior: String::new(), figures: Vec::new() },
+        workers: WorkersResult { workers: 6, apart: Vec::new(), figures: Vec::new() },
     }
 }

@@ -76,6 +76,8 @@ fn origin(text: Text, from: &str) -> Text {
 
 fn value(thing: Thing<'_>) -> String {
     match thing {
+        // A chance or share near 1 must not look like 1.
+        Thing::Figure(figure) if figure.unit().is_empty() => figure::bare(figure, Form::Ratio),
         Thing::Figure(figure) => figure::with_unit(figure, Form::Amount),
         Thing::Reading(reading) => concentration(reading),
     }
