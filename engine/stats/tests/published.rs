@@ -48,3 +48,16 @@ fn every_table_has_a_name_of_its_own_and_names_its_source() {
     assert_eq!(names.len(), results.len());
     assert!(results.iter().all(|r| !r.source.is_empty() && !r.provenance.is_empty() && !r.title.is_empty()));
 }
+
+#[test]
+fn every_file_of_published_values_is_built_in() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../fixtures/published");
+    let built_in: Vec<_> = run_all().into_iter().map(|r| r.id).collect();
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|e| e == "json") {
+            let name = path.file_stem().unwrap().to_string_lossy().into_owned();
+            assert!(built_in.contains(&name), "{name} stands in no registry");
+        }
+    }
+}

@@ -7,7 +7,7 @@ use crate::{Error, Result};
 /// The estimate of the arithmetic mean that has no bias and the smallest variance.
 ///
 /// `exp(ybar) psi_n(s^2/2)`, with `ybar` and `s` mean and standard deviation of the logarithms. Relative error below 1e-13 (tables
-/// `finney-psi`, `lognormal-mean`). Source: Finney-1941. Fails where the mean exceeds the range of a double.
+/// `finney-psi`, `lognormal-estimates`). Source: Finney-1941. Fails where the mean exceeds the range of a double.
 pub fn estimate(sample: &LogSample) -> Result<f64> {
     figure_from_ln("arithmetic mean", ln_estimate(&Location::of_sample(sample))?)
 }

@@ -16,7 +16,7 @@ pub fn estimate(sample: &LogSample, point: f64) -> Result<f64> {
 /// The estimate without bias of the share above `point`.
 ///
 /// `I_x((n-2)/2, (n-2)/2)`, the regularised incomplete beta function at `x = 1/2 - u sqrt(n) / (2 (n - 1))`, held between 0 and 1. For
-/// three values or more. Absolute error below 1e-12 to `n = 1000` (table `exceedance`). Source: Lieberman-Resnikoff-1955.
+/// three values or more. Absolute error below 1e-12 to `n = 1000` (table `exceedance-estimates`). Source: Lieberman-Resnikoff-1955.
 pub fn unbiased(sample: &LogSample, point: f64) -> Result<f64> {
     if sample.n() < 3 {
         return Err(Error::OutsideDomain {
@@ -34,7 +34,7 @@ pub fn unbiased(sample: &LogSample, point: f64) -> Result<f64> {
 ///
 /// `1 - Phi(delta / sqrt(n))`, where `delta` is the noncentrality at which `T` with `n - 1` degrees of freedom lies above `u sqrt(n)` with
 /// probability `confidence`. One-sided; `confidence` from 1e-9 to 1 - 1e-9; `point` above 0. Relative error below 1e-11 (table
-/// `exceedance`). Source: Hahn-Meeker-1991, section 4.5. Fails with `OutsideDomain`.
+/// `exceedance-limits`). Source: Hahn-Meeker-1991, section 4.5. Fails with `OutsideDomain`.
 pub fn lower(sample: &LogSample, point: f64, confidence: f64) -> Result<f64> {
     check_confidence(confidence)?;
     let t = statistic(sample, point)?;

@@ -20,6 +20,7 @@ pub(super) const TABLES: &[&str] = &[
     table!("student-t-tails"),
     table!("chi-squared-tails"),
     table!("chi-squared-quantile"),
+    table!("tolerance-factors"),
     table!("tolerance-factors-printed"),
     table!("en-689-factors"),
     table!("nist-handbook-factor"),
