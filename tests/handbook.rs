@@ -42,14 +42,14 @@ fn pages() -> Vec<PathBuf> {
         .collect()
 }
 
-/// Commands with the lines that the page shows below each.
+/// Commands with the lines that the page shows below each; none where the block has no prompts: it is only to be read.
 fn commands<'a>(block: &Block<'a>) -> Vec<(&'a str, Vec<&'a str>)> {
     let mut commands: Vec<(&str, Vec<&str>)> = Vec::new();
     for line in &block.lines {
         match (line.strip_prefix("$ "), commands.last_mut()) {
             (Some(command), _) => commands.push((command, Vec::new())),
             (None, Some((_, shown))) => shown.push(*line),
-            (None, None) => panic!("a console block begins with a command, not with `{line}`"),
+            (None, None) => return Vec::new(),
         }
     }
     commands
