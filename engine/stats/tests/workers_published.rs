@@ -1,6 +1,6 @@
 //! The tables of differences between workers, one by one, whether or not they are built into the program.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may stop")]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, reason = "a test may stop, and shows what it found")]
 
 use fullshift_stats::verify::run_table;
 use serde_json::Value;

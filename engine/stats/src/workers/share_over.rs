@@ -19,7 +19,7 @@ const FARTHEST: f64 = 37.0;
 static RULES: LazyLock<Vec<GaussLegendre>> =
     LazyLock::new(|| [40, 48, 64, 96, 144, 192].map(GaussLegendre::new).into());
 
-/// What the grids must agree to, as a probability.
+/// What two grids must agree to, as a probability; the finer one, which is used, is then some fifty times better.
 const AGREEMENT: f64 = 1e-7;
 
 /// Which figure of a worker is held against the limit.
@@ -71,7 +71,7 @@ pub fn share_over(fit: &VarianceComponents, limit: f64, figure: OwnFigure) -> Re
 ///
 /// The `1 - confidence` quantile of the generalised pivot of the share: the variances as in
 /// [`between_sd_lower`](super::between_sd_lower), the location normal about the weighted mean they imply. Computed by
-/// quadrature on grids that are refined until two agree on the confidence reached to 1e-7. `limit` is a logarithm, `confidence` is
+/// quadrature on grids that are refined until two agree on the confidence reached to 1e-7; the finer is used. `limit` is a logarithm, `confidence` is
 /// between 0 and 1, one-sided.
 ///
 /// Coverage: approximate; the measured table is in the handbook (*Between and within workers*).
