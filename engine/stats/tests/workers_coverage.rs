@@ -2,7 +2,12 @@
 //!
 //! The tables of the handbook are printed by `cargo test -p fullshift-stats --test workers_coverage -- --ignored --nocapture`.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, reason = "a test may stop, and shows what it found")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test may stop, and shows what it found"
+)]
 
 use fullshift_stats::special::normal;
 use fullshift_stats::workers::{

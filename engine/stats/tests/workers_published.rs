@@ -1,6 +1,11 @@
 //! The tables of differences between workers, one by one, whether or not they are built into the program.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, reason = "a test may stop, and shows what it found")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test may stop, and shows what it found"
+)]
 
 use fullshift_stats::verify::run_table;
 use serde_json::Value;
