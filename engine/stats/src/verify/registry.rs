@@ -1,6 +1,7 @@
 //! Which tables there are, and which function answers which: one line each.
 
 use super::{Inputs, censored, complete, special, workers};
+use crate::compliance::answers;
 use serde_json::Value;
 
 /// What a function answers to the inputs of one row.
@@ -20,6 +21,10 @@ pub(super) const TABLES: &[&str] = &[
     table!("student-t-tails"),
     table!("chi-squared-tails"),
     table!("chi-squared-quantile"),
+    table!("noncentral-t-tails"),
+    table!("noncentral-t-far-tails"),
+    table!("noncentral-t-quantile"),
+    table!("noncentrality"),
     table!("tolerance-factors"),
     table!("tolerance-factors-printed"),
     table!("en-689-factors"),
@@ -94,6 +99,12 @@ const FUNCTIONS: &[(&str, Function)] = &[
     ("order_regression", censored::order_regression_answer),
     ("turnbull", censored::turnbull_answer),
     ("posterior_probability", censored::posterior_probability),
+    ("shift_single", answers::shift_single),
+    ("shift_consecutive", answers::shift_consecutive),
+    ("shift_grab", answers::shift_grab),
+    ("shift_mixture", answers::shift_mixture),
+    ("long_shift", answers::long_shift),
+    ("bartlett", answers::bartlett),
 ];
 
 /// The function of this name.
