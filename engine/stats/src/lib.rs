@@ -5,11 +5,13 @@
 
 pub mod censored;
 pub mod complete;
+pub mod compliance;
 pub mod error;
 pub mod fit;
 pub mod numeric;
 pub mod posterior;
 pub mod special;
+pub mod strata;
 pub mod verify;
 pub mod workers;
 

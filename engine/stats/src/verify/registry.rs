@@ -31,6 +31,7 @@ pub(super) const TABLES: &[&str] = &[
     table!("nist-handbook-factor"),
     table!("unified-guidance-17-3"),
     table!("land-factors"),
+    table!("land-factors-wide"),
     table!("land-factors-printed"),
     table!("land-examples-printed"),
     table!("land-examples"),
@@ -65,6 +66,12 @@ pub(super) const TABLES: &[&str] = &[
     table!("censored-order-regression"),
     table!("censored-turnbull"),
     table!("posterior-quadrature"),
+    table!("shift-single-printed"),
+    table!("shift-consecutive-printed"),
+    table!("shift-grab-printed"),
+    table!("shift-mixture-printed"),
+    table!("long-shift-printed"),
+    table!("bartlett-printed"),
 ];
 
 /// The functions by the name that stands in a table's `function`.
