@@ -185,33 +185,31 @@ impl Integrand {
         (exponent, self.sign * (self.t * share - self.noncentrality), share)
     }
 
-    /// Logarithm of the integrand at `u`, its first and second derivative.
-    fn log_and_slopes(&self, u: f64) -> (f64, f64, f64) {
-        let (exponent, x, share) = self.parts(u);
+    /// First and second derivative of the logarithm of the integrand at `u`.
+    fn slopes(&self, u: f64) -> (f64, f64) {
+        let (_, x, share) = self.parts(u);
         let pull = self.sign * self.t * share;
         let hazard = normal::hazard_lower(x);
         let square = share * share;
         let slope = self.df * (1.0 - square) + pull * hazard;
         let curvature = -2.0 * self.df * square + pull * hazard * (1.0 - pull * (hazard + x));
-        (exponent + normal::log_lower(x), slope, curvature)
+        (slope, curvature)
     }
 
-    /// The `u` of the peak, roughly, with logarithm and curvature there. Newton's method kept inside a bracket.
+    /// The `u` of the peak, to a quarter of its width, with logarithm and curvature there. Newton's method kept inside a bracket.
     fn peak(&self) -> (f64, f64, f64) {
         let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
-        let mut u = 0.0;
-        let mut best = (u, 0.0, -2.0 * self.df);
+        let (mut u, mut bend) = (0.0, -2.0 * self.df);
         for _ in 0..200 {
-            let (log, slope, curvature) = self.log_and_slopes(u);
-            let bend = if curvature < 0.0 { curvature } else { -2.0 * self.df };
-            best = (u, log, bend);
+            let (slope, curvature) = self.slopes(u);
+            bend = if curvature < 0.0 { curvature } else { -2.0 * self.df };
             if slope > 0.0 {
                 low = u
             } else {
                 high = u
             }
             let mut step = -slope / bend;
-            if step.abs() * (-bend).sqrt() < 0.05 {
+            if step.abs() * (-bend).sqrt() < 0.25 {
                 break;
             }
             step = step.clamp(-2.0, 2.0);
@@ -220,7 +218,8 @@ impl Integrand {
             }
             u += step;
         }
-        best
+        let (exponent, x, _) = self.parts(u);
+        (u, exponent + normal::log_lower(x), bend)
     }
 
     /// A first step that resolves the peak and, where it shows, the flank of the normal part.
