@@ -11,9 +11,37 @@ const FEWEST_COLUMNS: usize = 60;
 
 /// Where results and talk go, and how wide the page is.
 pub struct Border<'a> {
-    results: Box<dyn Write + 'a>,
-    talk: Box<dyn Write + 'a>,
+    results: Sink<'a>,
+    talk: Sink<'a>,
     width: usize,
+}
+
+/// A stream to which text goes, coloured only where a terminal shows it and `NO_COLOR` does not object.
+enum Sink<'a> {
+    Out,
+    Err,
+    Kept(&'a mut Vec<u8>),
+}
+
+impl Sink<'_> {
+    fn write(&mut self, text: &str) -> std::io::Result<()> {
+        // Taking colours out costs more than computing most studies; data have none.
+        let coloured = text.contains('\u{1b}');
+        match self {
+            Sink::Out if coloured => all(anstream::stdout(), text),
+            Sink::Out => all(std::io::stdout(), text),
+            Sink::Err => all(anstream::stderr(), text),
+            Sink::Kept(bytes) => {
+                bytes.extend_from_slice(anstream::adapter::strip_str(text).to_string().as_bytes());
+                Ok(())
+            }
+        }
+    }
+}
+
+fn all(mut stream: impl Write, text: &str) -> std::io::Result<()> {
+    stream.write_all(text.as_bytes())?;
+    stream.flush()
 }
 
 /// The words of the process's command line.
@@ -22,24 +50,16 @@ pub fn arguments() -> impl Iterator<Item = OsString> {
 }
 
 impl Border<'static> {
-    /// The streams of this process; colour only where a terminal shows it and `NO_COLOR` does not object.
+    /// The streams of this process.
     pub fn of_process() -> Self {
-        Border {
-            results: Box::new(anstream::stdout()),
-            talk: Box::new(anstream::stderr()),
-            width: terminal_columns(),
-        }
+        Border { results: Sink::Out, talk: Sink::Err, width: terminal_columns() }
     }
 }
 
 impl<'a> Border<'a> {
     /// Results and talk as a pipe gets them, kept in two buffers.
     pub fn captured(results: &'a mut Vec<u8>, talk: &'a mut Vec<u8>) -> Self {
-        Border {
-            results: Box::new(anstream::StripStream::new(results)),
-            talk: Box::new(anstream::StripStream::new(talk)),
-            width: PAGE_COLUMNS,
-        }
+        Border { results: Sink::Kept(results), talk: Sink::Kept(talk), width: PAGE_COLUMNS }
     }
 
     /// The same with another page width.
@@ -55,8 +75,7 @@ impl<'a> Border<'a> {
 
     /// Prints a result.
     pub(crate) fn print(&mut self, text: &str) -> Result<(), Failure> {
-        let written = self.results.write_all(text.as_bytes()).and_then(|()| self.results.flush());
-        written.map_err(|error| match error.kind() {
+        self.results.write(text).map_err(|error| match error.kind() {
             ErrorKind::BrokenPipe => Failure::ReaderGone,
             _ => Failure::output(&error),
         })
@@ -64,7 +83,7 @@ impl<'a> Border<'a> {
 
     /// Says something that is no result; where nobody listens there is nobody to tell.
     pub(crate) fn say(&mut self, text: &str) {
-        let _ = self.talk.write_all(text.as_bytes()).and_then(|()| self.talk.flush());
+        let _ = self.talk.write(text);
     }
 }
 

@@ -58,10 +58,11 @@ pub fn assess(study: &Path) -> Result<Assessment, Stopped> {
     let Ok((study, shifts)) = read_and_check(study, &mut sources, &findings) else {
         return Err(Stopped { findings: sources.reports(findings) });
     };
-    let limits = correct::limits(&study);
+    let limits = correct::limits(&study, &shifts);
     let concentrations = correct::readings(&study);
     let exposures = combine::shifts(&study, &shifts, &concentrations);
     let profiles = summarise::groups(&study, &shifts, &exposures, &concentrations, &limits);
+    let places: Vec<String> = study.readings.iter().map(|reading| sources.named(reading.span)).collect();
     let found = present::Found {
         study: &study,
         shifts: &shifts,
@@ -69,6 +70,7 @@ pub fn assess(study: &Path) -> Result<Assessment, Stopped> {
         exposures: &exposures,
         profiles: &profiles,
         limits: &limits,
+        places: &places,
         conversion: &correct::conversion_in_words(&study.reference),
     };
     Ok(present::assessment(&found, sources.inputs(), sources.reports(findings)))

@@ -73,9 +73,13 @@ fn page(tables: &[TableResult]) -> Page {
     let values: usize = tables.iter().map(|t| t.values).sum();
     let failed = tables.iter().filter(|t| !t.passed).count();
     let verdict = match failed {
-        0 => {
-            Text::of(Tone::Below, format!("All {values} published values of {} tables agree.", tables.len()))
-        }
+        0 => Text::of(
+            Tone::Below,
+            format!(
+                "All {values} values of {} tables agree, published or computed another way.",
+                tables.len()
+            ),
+        ),
         _ => Text::of(
             Tone::Above,
             format!("{failed} of {} tables disagree: do not use this installation.", tables.len()),

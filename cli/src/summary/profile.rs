@@ -26,9 +26,9 @@ fn table(groups: &[&GroupResult]) -> Table {
     let mut columns = vec![Column::words("")];
     columns.extend(groups.iter().map(|g| Column::words(column(g))));
     let mut rows = vec![row("shifts in the profile", groups, n)];
-    rows.extend(names(groups).into_iter().map(|name| {
-        let (label, form) = words::profile_figure(name);
-        row(&label, groups, |g| find(g, name).map_or_else(String::new, |f| figure::bare(f, form)))
+    let given = |name: &str| groups.iter().any(|g| find(g, name).is_some_and(|f| f.reason().is_none()));
+    rows.extend(words::PROFILE.iter().filter(|(name, ..)| given(name)).map(|&(name, label, form)| {
+        row(label, groups, |g| find(g, name).map_or_else(String::new, |f| figure::bare(f, form)))
     }));
     Table { columns, rows }
 }
@@ -48,29 +48,19 @@ fn n(group: &GroupResult) -> String {
     }
 }
 
-/// The names of all figures, in the order in which they are printed.
-fn names(groups: &[&GroupResult]) -> Vec<&'static str> {
-    let mut names: Vec<&'static str> = Vec::new();
-    for (name, _) in groups.iter().flat_map(|g| &g.profile) {
-        if !names.contains(name) {
-            names.push(name);
-        }
-    }
-    names
-}
-
+/// The figure at the end of an address, as `gm` or `workers/gsd_between`.
 fn find<'a>(group: &'a GroupResult, name: &str) -> Option<&'a Figure> {
-    group.profile.iter().find(|(known, _)| *known == name).map(|(_, figure)| figure)
+    group.figures().find(|(known, _)| known == name).map(|(_, figure)| figure)
 }
 
+/// Why figures of the profile itself are not given, each reason once.
 fn missing(groups: &[&GroupResult]) -> Option<Block> {
     let mut notes = Notes::default();
     for group in groups {
         for (name, figure) in &group.profile {
-            notes.add(
-                format!("{} {}", words::limit_kind(group.kind), words::profile_figure(name).0),
-                figure.reason(),
-            );
+            let label =
+                words::PROFILE.iter().find(|(known, ..)| known == name).map_or(*name, |(_, label, _)| label);
+            notes.add(format!("{} {label}", words::limit_kind(group.kind)), figure.reason());
         }
     }
     notes.block()

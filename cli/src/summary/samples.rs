@@ -76,6 +76,8 @@ fn shift(number: usize) -> ShiftResult {
     ShiftResult {
         twa: Figure::between(11.24, 8.13, 14.4, "ppm", "weighted")
             .with_trail(vec![step("TWA", &format!("{name}/ammonia/turning"))]),
+        twa_notes: Vec::new(),
+        twa_inside_respirators: None,
         short_term: ppm(22.0),
         short_term_window: Some(WindowResult {
             start: "2027-03-08 06:00".to_owned(),
@@ -117,6 +119,7 @@ fn reading(id: &str, shift: &str) -> ReadingResult {
         shift: Some(shift.to_owned()),
         task: "turning".to_owned(),
         agent: "ammonia".to_owned(),
+        place: "readings.csv:2".to_owned(),
         tube: "NH3-M".to_owned(),
         start: "2027-03-08 06:07".to_owned(),
         drawn_minutes: Some(1.0),

@@ -28,6 +28,7 @@ pub(super) fn section(pair: (&str, &str), shifts: &[&ShiftResult], readings: &[R
     section.blocks.push(Block::Table(table(shifts, readings)));
     section.blocks.extend(legend(shifts));
     section.blocks.extend(missing(shifts));
+    section.blocks.extend(inside_respirators(shifts));
     section
 }
 
@@ -35,7 +36,9 @@ fn table(shifts: &[&ShiftResult], readings: &[ReadingResult]) -> Table {
     let mut columns = vec![Column::words("shift")];
     for (kind, _) in shown(shifts) {
         columns.push(Column::words(head(kind, shifts)));
-        columns.extend(limits(kind, shifts).map(|limit| Column::words(of_limit(&limit.limit))));
+        columns.extend(limits(kind, shifts).enumerate().map(|(i, limit)| {
+            Column::words(of_limit(&limit.limit, shifts.iter().any(|s| differs(kind, i, s, limit))))
+        }));
     }
     columns.extend([Column::numbers("cover"), Column::numbers("tubes")]);
     Table { columns, rows: shifts.iter().map(|shift| row(shift, shifts, readings)).collect() }
@@ -58,7 +61,7 @@ fn shown<'a>(shifts: &'a [&ShiftResult]) -> impl Iterator<Item = (LimitKind, Of)
     FIGURES.into_iter().filter(|&(kind, _)| kind == LimitKind::Twa || limits(kind, shifts).next().is_some())
 }
 
-/// The limits of a kind, which are the same for every shift of a group.
+/// The limits of a kind, of the first shift; where they are lowered for long shifts, those of other shifts differ.
 fn limits<'a>(kind: LimitKind, shifts: &[&'a ShiftResult]) -> impl Iterator<Item = &'a ShiftLimit> {
     shifts.first().into_iter().flat_map(|s| &s.limits).filter(move |limit| limit.kind == kind)
 }
@@ -76,8 +79,16 @@ fn head(kind: LimitKind, shifts: &[&ShiftResult]) -> String {
 }
 
 /// A limit as the head of a column of shares of it; its unit stands above the table.
-fn of_limit(limit: &Figure) -> String {
+fn of_limit(limit: &Figure, lowered_for_some: bool) -> String {
+    if lowered_for_some {
+        return "of its limit".to_owned();
+    }
     format!("of {}", limit.value().map_or_else(|| figure::limit(limit), number::entered))
+}
+
+/// Whether a shift's own limit in this place is another one.
+fn differs(kind: LimitKind, place: usize, shift: &ShiftResult, limit: &ShiftLimit) -> bool {
+    limits(kind, &[shift]).nth(place).is_some_and(|own| own.limit.value() != limit.limit.value())
 }
 
 /// The share of the limit; what is not plainly below carries a word or a mark.
@@ -128,11 +139,29 @@ fn few_tubes(shift: &ShiftResult, limit: &ShiftLimit) -> bool {
         && shift.short_term_window.as_ref().is_some_and(|window| window.screening_only)
 }
 
+/// The second figure of those who wore a respirator, apart from what the verdicts use.
+fn inside_respirators(shifts: &[&ShiftResult]) -> Option<Block> {
+    let inside = |s: &&ShiftResult| {
+        let figure = s.twa_inside_respirators.as_ref()?;
+        Some(format!("{} {}", s.shift, figure::bare(figure, Form::Amount)))
+    };
+    let figures: Vec<String> = shifts.iter().filter_map(inside).collect();
+    let words =
+        format!("TWA inside the respirators worn (verdicts use the air outside): {}", figures.join("; "));
+    (!figures.is_empty()).then(|| Block::Paragraph(Text::from(words)))
+}
+
 fn missing(shifts: &[&ShiftResult]) -> Option<Block> {
     let mut notes = Notes::default();
     for (kind, of) in shown(shifts) {
         for shift in shifts {
             notes.add(format!("{} of {}", head(kind, shifts), shift.shift), of(shift).reason());
+        }
+    }
+    for (shift, limit) in shifts.iter().flat_map(|s| s.limits.iter().map(move |l| (s, l))) {
+        let within = limit.ratio.value().is_some_and(|ratio| ratio <= 1.0);
+        if limit.verdict == Verdict::Above && within {
+            notes.add(format!("{} {}", shift.shift, words::limit_kind(limit.kind)), Some(&limit.because));
         }
     }
     notes.block()

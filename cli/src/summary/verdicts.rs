@@ -23,7 +23,9 @@ pub(super) fn section(assessment: &Assessment) -> Section {
 /// One rule is told in the sentence itself; several get a line each, none hidden behind another.
 fn group(group: &GroupResult) -> Vec<Line> {
     match group.verdicts.as_slice() {
-        [] => vec![Line::at(0, subject(group).then("no rule was asked for.".to_owned()))],
+        [] => {
+            vec![Line::at(0, subject(group).then(format!("no rule was asked for against {}.", limit(group))))]
+        }
         [only] => vec![Line::at(
             0,
             subject(group).append(says(only, group)).then(format!(" ({} rule)", only.rule)).append(why(only)),

@@ -5,22 +5,21 @@ use crate::page::{Text, Tone};
 use fullshift_engine::model::profile::Verdict;
 use fullshift_engine::model::{Figure, LimitKind};
 
-/// A figure of a profile: its name in the data, its name on a page, what kind of number it is.
-const PROFILE: &[(&str, &str, Form)] = &[
+/// The figures of a group that the summary shows: name in the data, name on the page, what kind of number it is.
+pub(super) const PROFILE: &[(&str, &str, Form)] = &[
     ("gm", "GM", Form::Amount),
     ("gsd", "GSD", Form::Amount),
     ("mean", "arithmetic mean", Form::Amount),
     ("p95", "95th percentile", Form::Amount),
+    ("p95_by_rank", "95th percentile by rank", Form::Amount),
     ("exceedance", "exceedance", Form::Share),
+    ("posterior/p95_above_limit", "chance, P95 above (prior)", Form::Share),
+    ("workers/gsd_between", "GSD between workers", Form::Amount),
+    ("workers/gsd_within", "GSD within a worker", Form::Amount),
+    ("workers/share_over", "workers with P95 above", Form::Share),
+    ("workers/homogeneity", "one level for all, p", Form::Amount),
+    ("shapiro_wilk_ln", "fit to a lognormal, p", Form::Amount),
 ];
-
-/// How a figure of a profile is named and printed.
-pub(super) fn profile_figure(name: &str) -> (String, Form) {
-    match PROFILE.iter().find(|(known, ..)| *known == name) {
-        Some(&(_, label, form)) => (label.to_owned(), form),
-        None => (name.replace('_', " "), Form::Amount),
-    }
-}
 
 /// A kind of limit as a page names it.
 pub(super) fn limit_kind(kind: LimitKind) -> &'static str {
@@ -82,10 +81,5 @@ mod tests {
     #[test]
     fn whole_hours_are_hours() {
         assert_eq!([minutes(15.0), minutes(60.0), minutes(90.0)], ["15 min", "1 h", "90 min"]);
-    }
-
-    #[test]
-    fn an_unknown_figure_is_named_as_in_the_data() {
-        assert_eq!(profile_figure("percentile_limits").0, "percentile limits");
     }
 }

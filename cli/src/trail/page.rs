@@ -104,8 +104,8 @@ fn remarks(thing: Thing<'_>) -> Vec<String> {
 }
 
 fn drawn(reading: &ReadingResult) -> String {
-    let ReadingResult { worker, task, tube, start, stain, purpose, .. } = reading;
-    format!("{worker}, {task}, {start}: tube {tube} read as {stain} ({purpose})")
+    let ReadingResult { worker, task, tube, start, stain, purpose, place, .. } = reading;
+    format!("{place}: {worker}, {task}, {start}: tube {tube} read as {stain} ({purpose})")
 }
 
 fn left_out(reading: &ReadingResult) -> String {

@@ -71,6 +71,7 @@ fn remarks_on(reading: &Reading, study: &Study) -> Vec<Remark> {
     let tube = &study.tubes[reading.tube];
     let mut remarks: Vec<Remark> = strokes(reading, tube, study).into_iter().collect();
     remarks.extend(conditions(reading, tube, study));
+    remarks.extend(unknown_conditions(reading, tube, study));
     remarks.extend(interferents(reading, study));
     if !study.leak_checks.is_empty() {
         remarks.extend(leak(reading, study));
@@ -83,8 +84,9 @@ fn strokes(reading: &Reading, tube: &Tube, study: &Study) -> Option<Remark> {
     (reading.strokes != tube.strokes && !listed).then(|| Remark {
         code: &code::STROKES_NOT_ON_SHEET,
         message: format!(
-            "{} strokes are not on the sheet of {}; the reading is scaled by {} / {}",
+            "{} {} on the sheet of {}; the reading is scaled by {} / {}",
             reading.strokes,
+            if reading.strokes == 1.0 { "stroke is not" } else { "strokes are not" },
             study.tubes.name(reading.tube),
             tube.strokes,
             reading.strokes
@@ -116,6 +118,26 @@ fn conditions(reading: &Reading, tube: &Tube, study: &Study) -> Vec<Remark> {
     outside.collect()
 }
 
+/// Conditions for which the sheet corrects and which the reading does not tell.
+fn unknown_conditions(reading: &Reading, tube: &Tube, study: &Study) -> Vec<Remark> {
+    let all = [
+        ("temperature", reading.temperature.is_none() && !tube.temperature.is_empty()),
+        ("humidity", reading.humidity.is_none() && !tube.humidity.is_empty()),
+        ("pressure", reading.pressure.is_none() && tube.pressure_proportional),
+    ];
+    let remark = |(column, _): &(&str, bool)| Remark {
+        code: &code::CONDITIONS_MISSING,
+        message: format!(
+            "the sheet of {} corrects for {column}, which is not told; no correction is made",
+            study.tubes.name(reading.tube)
+        ),
+        help: "write the condition beside each reading, or say in the note why it does not matter",
+        span: reading.at(column),
+        beside: None,
+    };
+    all.iter().filter(|(_, unknown)| *unknown).map(remark).collect()
+}
+
 fn interferents<'a>(reading: &'a Reading, study: &'a Study) -> impl Iterator<Item = Remark> {
     study.interferents(reading).map(|(interference, amount)| {
         let direction = if interference.reads_higher { "higher" } else { "lower" };
@@ -139,11 +161,12 @@ const NIGHT_HOURS: i64 = 12;
 
 /// The last leak check of the reading's pump before it, of the same day or the same night.
 fn leak(reading: &Reading, study: &Study) -> Option<Remark> {
-    let (pump, day) = (study.pumps.name(reading.pump), reading.start.date());
+    let (pump, day) = (study.pumps.name(reading.pump), study.clock.local(reading.start).date());
     let serves = |check: &&LeakCheck| {
         check.pump == reading.pump
             && check.at <= reading.start
-            && (check.at.date() == day || reading.start - check.at <= Duration::hours(NIGHT_HOURS))
+            && (study.clock.local(check.at).date() == day
+                || reading.start - check.at <= Duration::hours(NIGHT_HOURS))
     };
     let span = reading.at("pump");
     match study.leak_checks.iter().filter(serves).max_by_key(|check| check.at) {

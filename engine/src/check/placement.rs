@@ -4,7 +4,7 @@ use super::roster::end_of;
 use crate::diagnose::{Findings, code};
 use crate::model::shift::{Block, Shift};
 use crate::model::study::Worker;
-use crate::model::{Purpose, Reading, Ref, Study, shown_moment};
+use crate::model::{Purpose, Reading, Ref, Study};
 use chrono::Duration;
 use std::collections::HashMap;
 
@@ -72,7 +72,7 @@ fn fits(study: &Study, shift: &Shift, reading: &Reading, findings: &Findings) ->
                 "reading `{}` is told to be {}, but at {} the diary has {} at {}",
                 reading.id,
                 study.tasks.name(reading.task),
-                reading.start.format("%H:%M"),
+                study.clock.local(reading.start).format("%H:%M"),
                 study.workers.name(reading.worker),
                 study.tasks.name(block.task)
             );
@@ -94,7 +94,7 @@ fn report_outside(study: &Study, reading: &Reading, findings: &Findings) {
         let message = format!(
             "reading `{}` of {} lies in no shift of {worker}",
             reading.id,
-            shown_moment(reading.start)
+            study.clock.shown(reading.start)
         );
         let help = format!("correct its start or its worker, or add {worker}'s time to the diary");
         findings.report(&code::READING_OUTSIDE_DIARY, reading.at("start"), message, help);

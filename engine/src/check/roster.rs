@@ -3,7 +3,7 @@
 use crate::diagnose::{Findings, code};
 use crate::model::shift::{Block, Shift};
 use crate::model::study::{DiaryRow, DiaryTime, Worker};
-use crate::model::{Minutes, Ref, Study, shown_moment};
+use crate::model::{Minutes, Ref, Study};
 use chrono::{Duration, NaiveDateTime};
 use std::collections::{BTreeMap, HashSet};
 
@@ -32,8 +32,11 @@ fn shifts_of(worker: Ref<Worker>, rows: Vec<&DiaryRow>, study: &Study, findings:
         let (start, end) = (first.start, end_of(last));
         if end - start > Duration::hours(LONGEST_HOURS) {
             let name = study.workers.name(worker);
-            let message =
-                format!("this shift of {name} lasts from {} to {}", shown_moment(start), shown_moment(end));
+            let message = format!(
+                "this shift of {name} lasts from {} to {}",
+                study.clock.shown(start),
+                study.clock.shown(end)
+            );
             let help = "check the dates; a new shift begins after a rest of `shift: {new_after: 4 h}`";
             findings.report_at(&code::SHIFT_TOO_LONG, vec![first.span, last.span], message, help);
         }
@@ -66,7 +69,7 @@ fn by_clock_parts(rows: Vec<&DiaryRow>, study: &Study, findings: &Findings) -> V
     for block in blocks {
         match parts.last_mut().and_then(|part| part.last().copied().map(|last| (part, last))) {
             Some((part, last)) if block.start - end_of(&last) < rest => {
-                report_overlap(&last, &block, findings);
+                report_overlap(&last, &block, study, findings);
                 part.push(block);
             }
             _ => parts.push(vec![block]),
@@ -81,12 +84,12 @@ fn clock_block(row: &DiaryRow) -> Option<Block> {
     Some(Block { task: row.task, start, minutes, span: row.span })
 }
 
-fn report_overlap(before: &Block, after: &Block, findings: &Findings) {
+fn report_overlap(before: &Block, after: &Block, study: &Study, findings: &Findings) {
     if after.start < end_of(before) {
         let message = format!(
             "this row starts at {}, before the worker's previous row ends at {}",
-            shown_moment(after.start),
-            shown_moment(end_of(before))
+            study.clock.shown(after.start),
+            study.clock.shown(end_of(before))
         );
         let help = "let one row end where the next begins";
         findings.report_at(&code::DIARY_OVERLAP, vec![after.span, before.span], message, help);
@@ -123,10 +126,11 @@ fn joined(blocks: Vec<Block>) -> Vec<Block> {
 fn name(study: &Study, shifts: &mut [Shift]) {
     let mut taken = HashSet::new();
     for shift in shifts {
-        let day = format!("{}/{}", study.workers.name(shift.worker), shift.start.format("%Y-%m-%d"));
+        let start = study.clock.local(shift.start);
+        let day = format!("{}/{}", study.workers.name(shift.worker), start.format("%Y-%m-%d"));
         shift.name = match taken.insert(day.clone()) {
             true => day,
-            false => format!("{day} {}", shift.start.format("%H:%M")),
+            false => format!("{day} {}", start.format("%H:%M")),
         };
     }
 }

@@ -1,6 +1,8 @@
 //! Step 4, combine: concentrations and the diary into task means, the TWA, the highest short-term window.
 
+mod sampling;
 mod segments;
+mod shares;
 mod task_means;
 mod twa;
 mod window;
@@ -35,6 +37,10 @@ fn exposure(
     let used: Vec<usize> = used_readings(shift, agent, concentrations).collect();
     let tasks = task_means::of_shift(study, number, shift, agent, &used, concentrations, borrowed);
     let twa = twa::over_reference(&tasks, study.shift.reference);
+    let sampling = match &twa {
+        Ok(_) => sampling::of_shift(study, &tasks, study.shift.reference, concentrations),
+        Err(reason) => Err(reason.clone()),
+    };
     let segments = segments::of_shift(study, shift, &used, concentrations);
     let windows = window_lengths(study, agent)
         .into_iter()
@@ -47,7 +53,18 @@ fn exposure(
     };
     let highest_reading = used.iter().copied().max_by(by_end);
     let covered = twa::covered(&tasks);
-    ShiftExposure { shift: number, agent, tasks, twa, covered, windows, highest_reading }
+    ShiftExposure {
+        shift: number,
+        agent,
+        twa_inside: twa::inside_respirators(&tasks, study),
+        tasks,
+        twa,
+        sampling,
+        covered,
+        windows,
+        highest_reading,
+        segments,
+    }
 }
 
 /// Positions of a shift's readings of an agent that take part in its figures.

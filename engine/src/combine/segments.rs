@@ -1,21 +1,8 @@
 //! For which minutes each reading of a shift stands: to the midpoints of its neighbours in the same stretch of a task.
 
-use crate::model::shift::Shift;
+use crate::model::shift::{Segment, Shift};
 use crate::model::{Concentration, Ref, Study, Task};
 use chrono::NaiveDateTime;
-
-/// A stretch of time for which one reading stands, in minutes from the start of the shift.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Segment {
-    /// Position in the list of concentrations.
-    pub reading: usize,
-    /// From.
-    pub from: f64,
-    /// To.
-    pub to: f64,
-    /// When its tube was being drawn: from, to.
-    pub drawn: (f64, f64),
-}
 
 /// The segments of a shift, by time.
 pub fn of_shift(

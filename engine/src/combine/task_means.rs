@@ -1,12 +1,16 @@
 //! The mean concentration of each task of a shift, measured or by the task's rule for unsampled minutes.
 
-use super::used_readings;
+use super::shares::{dose, shares};
+use super::{sampling, used_readings};
 use crate::model::shift::{Basis, Shift, TaskExposure};
 use crate::model::{Agent, Concentration, Group, Interval, Ref, Study, Task, Unsampled};
 use std::collections::HashMap;
 
-/// The readings from which a task without readings may borrow: those of its group, by task and agent.
-pub struct Borrowed(HashMap<(Ref<Group>, Ref<Task>, Ref<Agent>), Vec<(usize, usize)>>);
+/// The readings from which a task without readings may borrow: number of the shift and position of each.
+pub struct Borrowed(HashMap<Kept, Vec<(usize, usize)>>);
+
+/// Readings are kept by group, task and agent.
+type Kept = (Ref<Group>, Ref<Task>, Ref<Agent>);
 
 impl Borrowed {
     /// Collects every group's readings with the number of their shift.
@@ -60,6 +64,11 @@ pub fn of_shift(
             apply_rule(task, lent, highest, concentrations);
         }
     }
+    let doses: Vec<Interval> = tasks.iter().map(dose).collect();
+    for (task, share) in tasks.iter_mut().zip(shares(&doses)) {
+        task.share = share;
+        task.sampling = sampling::of_task(study, task, concentrations);
+    }
     tasks
 }
 
@@ -86,7 +95,15 @@ fn measured_or_empty(
         Some(mean) => (mean, Basis::Measured),
         None => (Interval::ZERO, Basis::Unsampled(study.tasks[task].unsampled)),
     };
-    TaskExposure { task, minutes, readings, mean, basis }
+    TaskExposure {
+        task,
+        minutes,
+        readings,
+        mean,
+        basis,
+        share: Err(String::new()),
+        sampling: Err(String::new()),
+    }
 }
 
 /// Arithmetic mean of readings; a reading drawn over a longer time weighs by its time. `None` without readings.

@@ -1,7 +1,6 @@
 //! The highest short-term window of a shift.
 
-use super::segments::Segment;
-use crate::model::shift::{Shift, Window};
+use crate::model::shift::{Segment, Shift, Window};
 use crate::model::{Concentration, Interval, Minutes};
 use chrono::Duration;
 

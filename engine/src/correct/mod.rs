@@ -3,25 +3,15 @@
 mod chain;
 mod convert;
 mod factor;
+mod limits;
 
-pub use convert::{Converter, conversion_in_words, converted};
+pub use convert::{conversion_in_words, converted};
+pub use limits::limits;
 
-use crate::model::{Concentration, Limit, Purpose, Study};
+use crate::model::{Concentration, Purpose, Study};
 
 /// Relative standard deviation of a detector tube whose sheet gives none [NIOSH-77-173].
 pub const DEFAULT_RELATIVE_SD: f64 = 0.14;
-
-/// Every limit of the study in the unit of its agent's figures, in the order of the limits.
-pub fn limits(study: &Study) -> Vec<f64> {
-    let in_unit = |limit: &Limit| {
-        let molar_mass = study.agents[limit.agent].molar_mass;
-        let converter =
-            Converter::new(limit.value.unit, study.unit(limit.agent), molar_mass, &study.reference);
-        // The check step has made sure that the molar mass is known where it is needed.
-        limit.value.value * converter.map_or(1.0, |c| c.factor)
-    };
-    study.limits.iter().map(in_unit).collect()
-}
 
 /// The concentration behind every reading, in the order of the readings.
 pub fn readings(study: &Study) -> Vec<Concentration> {

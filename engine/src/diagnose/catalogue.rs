@@ -47,6 +47,7 @@ catalogue! {
     CONDITIONS_OUTSIDE_SHEET "F002" "conditions-outside-sheet" Warning "Outside the sheet's temperature or humidity range no correction is known; the nearest printed factor is used.";
     INTERFERENT_PRESENT "F003" "interferent-present" Warning "Another substance that the tube also shows was present, so the true value lies somewhere in a range.";
     NO_RELATIVE_SD "F004" "no-relative-sd" Note "The tube sheet gives no relative standard deviation, so 14 % is taken.";
+    CONDITIONS_MISSING "F005" "conditions-missing" Warning "The tube sheet corrects for a condition that was not written down, so no correction is made.";
     LEAK_CHECK_MISSING "F012" "leak-check-missing" Warning "A leaking pump draws too little air and the tube reads low.";
     LEAK_CHECK_FAILED "F013" "leak-check-failed" Warning "A leaking pump draws too little air and the tube reads low.";
 
@@ -75,6 +76,7 @@ catalogue! {
     EMPTY_CELL "F308" "empty-cell" Error "The cell is needed and is empty.";
     AMBIGUOUS_NUMBER "F309" "ambiguous-number" Error "A comma can part decimals or thousands; the two differ by a factor of a thousand.";
     UNKNOWN_FORMAT "F310" "unknown-format" Error "The file is of a kind that cannot be read as a table.";
+    NO_SUCH_TIME "F311" "no-such-time" Error "Where the clock changes, a local time may have been shown twice or never.";
 
     DUPLICATE_ID "F401" "duplicate-id" Error "Two readings of one name cannot be told apart in the report.";
     END_BEFORE_START "F402" "end-before-start" Error "A diary row must end after it starts.";

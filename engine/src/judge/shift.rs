@@ -1,8 +1,8 @@
 //! One shift against one limit.
 
 use crate::model::profile::Verdict;
-use crate::model::shift::Window;
-use crate::model::{Interval, Minutes, brief, brief_range};
+use crate::model::shift::{Sampling, SamplingBasis, Window};
+use crate::model::{Interval, Limit, Minutes, brief, brief_range};
 
 /// Tubes in a short-term window from which on it counts as measured rather than screened (common practice, no source).
 pub const TUBES_FOR_A_WINDOW: usize = 3;
@@ -20,19 +20,46 @@ fn judged(verdict: Verdict, because: String) -> Judged {
     Judged { verdict, because }
 }
 
-/// The TWA of a shift, as measured, against its limit; both in `unit`.
-pub fn twa(twa: &Result<Interval, String>, limit: f64, unit: &str) -> Judged {
+/// The TWA of a shift against its limit, both in `unit`: by its one-sided limits, or by its range where it has none.
+pub fn twa(
+    twa: &Result<Interval, String>,
+    sampling: &Result<Sampling, String>,
+    limit: f64,
+    unit: &str,
+) -> Judged {
     let interval = match twa {
         Ok(interval) => interval,
         Err(reason) => return judged(Verdict::NotGiven, reason.clone()),
     };
-    let measured = format!("the TWA as measured is {} {unit}", brief_range(interval.low(), interval.high()));
-    match (interval.low() > limit, interval.high() <= limit) {
-        (true, _) => judged(Verdict::Above, format!("{measured}, above {} {unit}", brief(limit))),
-        (_, true) => judged(Verdict::Below, format!("{measured}, not above {} {unit}", brief(limit))),
+    let threshold = format!("{} {unit}", brief(limit));
+    if interval.low() > limit && sampling.is_err() {
+        return judged(
+            Verdict::Above,
+            format!("the TWA is at least {} {unit}, above {threshold}", brief(interval.low())),
+        );
+    }
+    let sampling = match sampling {
+        Ok(sampling) => sampling,
+        Err(reason) => return judged(Verdict::Undecided, reason.clone()),
+    };
+    if sampling.basis == SamplingBasis::Measurement {
+        let message =
+            "too few tubes to know how the air varied over the shift; two or more in a task are needed";
+        return judged(Verdict::Undecided, message.to_owned());
+    }
+    let (lower, upper) = (brief(sampling.lower), brief(sampling.upper));
+    match (sampling.lower > limit, sampling.upper < limit) {
+        (true, _) => judged(
+            Verdict::Above,
+            format!("the 95 % lower limit of the TWA is {lower} {unit}, above {threshold}"),
+        ),
+        (_, true) => judged(
+            Verdict::Below,
+            format!("the 95 % upper limit of the TWA is {upper} {unit}, below {threshold}"),
+        ),
         _ => judged(
             Verdict::Undecided,
-            format!("{measured}, and {} {unit} lies inside that range", brief(limit)),
+            format!("the true TWA may lie from {lower} to {upper} {unit}, and {threshold} lies between"),
         ),
     }
 }
@@ -50,13 +77,15 @@ pub fn short_term(window: &Result<Window, String>, length: Minutes, limit: f64, 
         brief_range(window.mean.low(), window.mean.high()),
         if tubes == 1 { "tube" } else { "tubes" }
     );
+    if tubes < TUBES_FOR_A_WINDOW {
+        let word = if window.mean.low() > limit { "a reading in it lies above the limit; " } else { "" };
+        let message = format!(
+            "{measured}: {word}fewer than {TUBES_FOR_A_WINDOW} tubes are screening only, so measure the full time"
+        );
+        return judged(Verdict::Undecided, message);
+    }
     if window.mean.low() > limit {
         return judged(Verdict::Above, format!("{measured}, above {} {unit}", brief(limit)));
-    }
-    if tubes < TUBES_FOR_A_WINDOW {
-        let message =
-            format!("{measured}: fewer than {TUBES_FOR_A_WINDOW} tubes in the window, screening only");
-        return judged(Verdict::Undecided, message);
     }
     if window.bound <= limit {
         let held = brief(window.bound);
@@ -71,6 +100,37 @@ pub fn short_term(window: &Result<Window, String>, length: Minutes, limit: f64, 
         Verdict::Undecided,
         format!("{measured}, but the highest reading held for the whole window would be {held} {unit}"),
     )
+}
+
+/// When the exposure was above the TWA limit for certain, as far as the tubes show.
+pub struct Occasions {
+    /// The TWA limit.
+    pub above: f64,
+    /// From and to of each, in minutes from the start of the shift.
+    pub stretches: Vec<(f64, f64)>,
+}
+
+/// The same with the number and spacing of the occasions above the TWA limit, where the short-term limit bounds them.
+pub fn with_occasions(judged: Judged, limit: &Limit, occasions: Option<&Occasions>, unit: &str) -> Judged {
+    let Some(occasions) = occasions else { return judged };
+    let (threshold, occasions) = (brief(occasions.above), &occasions.stretches);
+    let seen =
+        format!("the tubes show {} occasions above {threshold} {unit}, the TWA limit", occasions.len());
+    if let Some(most) = limit.at_most.filter(|&most| occasions.len() > most as usize) {
+        return Judged { verdict: Verdict::Above, because: format!("{seen}, at most {most} are allowed") };
+    }
+    let gap = occasions.windows(2).map(|pair| pair[1].0 - pair[0].1).min_by(f64::total_cmp);
+    match (limit.at_least_apart, gap) {
+        (Some(apart), Some(gap)) if gap < apart.0 => Judged {
+            verdict: Verdict::Above,
+            because: format!(
+                "{seen}, two of them {} minutes apart; at least {} are required",
+                brief(gap),
+                brief(apart.0)
+            ),
+        },
+        _ => judged,
+    }
 }
 
 /// The readings of a shift against a ceiling; `highest_low` is the highest lower end among them, `highest_high` the

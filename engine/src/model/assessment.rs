@@ -78,6 +78,8 @@ pub struct ReadingResult {
     pub task: String,
     /// The substance.
     pub agent: String,
+    /// Where it stands in the study, as `readings.csv:14`.
+    pub place: String,
     /// The tube type.
     pub tube: String,
     /// When it began, local time.
@@ -121,6 +123,11 @@ pub struct ShiftResult {
     pub agent: String,
     /// TWA over the reference period.
     pub twa: Figure,
+    /// What weakens the limits of the TWA.
+    pub twa_notes: Vec<String>,
+    /// The TWA inside the respirators worn, where any was; verdicts use the air outside.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub twa_inside_respirators: Option<Figure>,
     /// The highest short-term window.
     pub short_term: Figure,
     /// More about that window.

@@ -1,6 +1,7 @@
 //! The things themselves: plain data, no algorithms. Constructors refuse impossible values.
 
 pub mod assessment;
+pub mod clock;
 pub mod concentration;
 pub mod figure;
 pub mod named;
@@ -12,10 +13,11 @@ pub mod step;
 pub mod study;
 
 pub use assessment::Assessment;
+pub use clock::{Clock, NoInstant};
 pub use concentration::{Concentration, Interval};
 pub use figure::{Estimate, Figure};
 pub use named::{Named, Ref};
 pub use quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
 pub use reading::{Purpose, Reading, Stain};
-pub use step::{Input, Step, brief, brief_range, shown, shown_moment, shown_range};
+pub use step::{Input, Step, brief, brief_range, shown, shown_range};
 pub use study::*;

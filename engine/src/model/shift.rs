@@ -52,12 +52,31 @@ pub struct ShiftExposure {
     pub tasks: Vec<TaskExposure>,
     /// The TWA over the reference period, or why there is none.
     pub twa: Result<Interval, String>,
+    /// How far the TWA may be from the true one, or why that cannot be told.
+    pub sampling: Result<Sampling, String>,
     /// Share of the shift's minutes whose task was measured in this shift.
     pub covered: f64,
     /// The highest window of each short-term limit's averaging time.
     pub windows: Vec<(Minutes, Result<Window, String>)>,
     /// Number of the highest reading (by its upper end), if there is one.
     pub highest_reading: Option<usize>,
+    /// For which minutes each reading stands, by time.
+    pub segments: Vec<Segment>,
+    /// The TWA inside the respirators worn; `None` where none was.
+    pub twa_inside: Option<Result<Interval, String>>,
+}
+
+/// A stretch of time for which one reading stands, in minutes from the start of the shift.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Segment {
+    /// Position in the list of concentrations.
+    pub reading: usize,
+    /// From.
+    pub from: f64,
+    /// To.
+    pub to: f64,
+    /// When its tube was being drawn: from, to.
+    pub drawn: (f64, f64),
 }
 
 /// What a task contributed to a shift.
@@ -73,6 +92,47 @@ pub struct TaskExposure {
     pub mean: Interval,
     /// Where the mean comes from.
     pub basis: Basis,
+    /// Its share of the shift's dose.
+    pub share: Result<Share, String>,
+    /// How far the mean may be from the true one, or why that cannot be told.
+    pub sampling: Result<Sampling, String>,
+}
+
+/// What limits of a mean rest on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SamplingBasis {
+    /// The spread of the readings over time.
+    Spread,
+    /// The tubes' own error alone: nothing is known of the spread over time.
+    Measurement,
+    /// Bounds alone: no task shows a value.
+    Bounds,
+}
+
+/// One-sided limits of a mean over time that was sampled by short readings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sampling {
+    /// Confidence of each limit.
+    pub confidence: f64,
+    /// The true mean lies above it with that confidence.
+    pub lower: f64,
+    /// The true mean lies below it with that confidence.
+    pub upper: f64,
+    /// What the limits rest on.
+    pub basis: SamplingBasis,
+    /// What weakens them.
+    pub notes: Vec<String>,
+}
+
+/// A share of a dose, between what the ranges of all parts leave open.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Share {
+    /// By the middles of the ranges.
+    pub value: f64,
+    /// Lowest possible.
+    pub low: f64,
+    /// Highest possible.
+    pub high: f64,
 }
 
 /// Where a task mean comes from.

@@ -49,13 +49,12 @@ fn significant(x: f64, digits: usize) -> String {
     if !x.is_finite() {
         return "no upper end".to_owned();
     }
-    let rounded: f64 = format!("{x:.*e}", digits - 1).parse().unwrap_or(x);
-    format!("{rounded}")
-}
-
-/// A moment as the tables have it.
-pub fn shown_moment(at: chrono::NaiveDateTime) -> String {
-    at.format("%Y-%m-%d %H:%M").to_string()
+    let scientific = format!("{x:.*e}", digits - 1);
+    let rounded: f64 = scientific.parse().unwrap_or(x);
+    match rounded.abs() {
+        size if size >= 1e7 || (size > 0.0 && size < 1e-6) => scientific,
+        _ => format!("{rounded}"),
+    }
 }
 
 /// A range as a sentence shows it.

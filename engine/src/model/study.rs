@@ -2,7 +2,7 @@
 
 use super::quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
 use super::reading::Reading;
-use super::{Named, Ref};
+use super::{Clock, Named, Ref};
 use crate::diagnose::Span;
 use chrono::NaiveDateTime;
 
@@ -31,6 +31,8 @@ pub struct Study {
     pub groups: Named<Group>,
     /// Workers.
     pub workers: Named<Worker>,
+    /// How local times become instants.
+    pub clock: Clock,
     /// How shifts are formed and weighed.
     pub shift: ShiftSettings,
     /// Rules asked for, by kind of limit, each with its place.
@@ -149,6 +151,8 @@ pub struct Limit {
     pub value: Amount,
     /// Averaging time of a short-term limit.
     pub averaging: Minutes,
+    /// How the limit is lowered for long shifts.
+    pub adjust: Adjust,
     /// How often a shift may reach into the range of a short-term limit.
     pub at_most: Option<u32>,
     /// How far apart such occasions must lie.
@@ -157,6 +161,37 @@ pub struct Limit {
     pub source: String,
     /// Its place.
     pub span: Span,
+}
+
+/// How a TWA limit is lowered for long shifts or weeks; never raised.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Adjust {
+    /// Not at all.
+    #[default]
+    None,
+    /// `(8/h) x (24-h)/16` by the hours of the shift [Brief-Scala-1975].
+    Daily,
+    /// `(40/h) x (168-h)/128` by the hours of the week [Brief-Scala-1975].
+    Weekly,
+    /// `8/h` by the hours of the shift, as 29 CFR 1910.1025(c)(2) does for lead.
+    LeadStyle,
+}
+
+/// The limits of a study in the unit of their agents' figures, lowered for long shifts where the user asked for it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LimitValues {
+    /// Each limit as entered, in the order of the limits.
+    pub entered: Vec<f64>,
+    /// The factor by which each limit is lowered in each shift, on the scale of the TWA over the reference period: by limit,
+    /// then by shift. A limit that the user does not want adjusted has 1.
+    pub reductions: Vec<Vec<f64>>,
+}
+
+impl LimitValues {
+    /// A limit as it holds for a shift.
+    pub fn in_shift(&self, limit: usize, shift: usize) -> f64 {
+        self.entered[limit] * self.reductions[limit][shift]
+    }
 }
 
 /// One entry of the tube sheet.
@@ -248,6 +283,8 @@ impl Unsampled {
 pub struct Task {
     /// What stands for its minutes where no tube was drawn.
     pub unsampled: Unsampled,
+    /// Assigned protection factor of the respirator worn, where one is.
+    pub protection_factor: Option<f64>,
 }
 
 /// A similar-exposure group.
@@ -277,11 +314,20 @@ pub struct ShiftSettings {
     pub reference: Minutes,
     /// Rest after which a new shift begins.
     pub new_after: Minutes,
+    /// Usual working time in a week, where the user tells it.
+    pub week: Option<Minutes>,
+    /// What stands for unsampled minutes of the tasks that say nothing of their own.
+    pub unsampled: Unsampled,
 }
 
 impl Default for ShiftSettings {
     fn default() -> Self {
-        ShiftSettings { reference: Minutes(480.0), new_after: Minutes(240.0) }
+        ShiftSettings {
+            reference: Minutes(480.0),
+            new_after: Minutes(240.0),
+            week: None,
+            unsampled: Unsampled::default(),
+        }
     }
 }
 

@@ -2,9 +2,9 @@
 
 use super::{Found, limit_figure};
 use crate::judge::{self, Facts};
-use crate::model::Interval;
-use crate::model::assessment::{GroupResult, PosteriorResult, WorkersResult};
+use crate::model::assessment::{GroupResult, PosteriorResult, RuleResult, WorkersResult};
 use crate::model::profile::GroupProfile;
+use crate::model::{Interval, LimitKind};
 
 /// Every group, agent and limit.
 pub fn results(found: &Found) -> Vec<GroupResult> {
@@ -17,7 +17,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
     let values: Vec<Interval> = profile.values.iter().map(|(_, value)| *value).collect();
     let facts = Facts {
         values: &values,
-        limit: found.limits[profile.limit],
+        limit: found.limits.entered[profile.limit],
         unit: study.unit(profile.agent).symbol(),
         figures: &profile.figures,
     };
@@ -33,11 +33,35 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         profile: profile.figures.clone(),
         fit: profile.fit.clone(),
         posterior: PosteriorResult { prior: profile.prior.clone(), figures: profile.chances.clone() },
-        verdicts: judge::verdicts(asked.map(|(name, _)| name.as_str()), &facts),
+        verdicts: with_few_tubes(
+            judge::verdicts(asked.map(|(name, _)| name.as_str()), &facts),
+            found,
+            profile,
+        ),
         workers: WorkersResult {
             workers: profile.workers,
             apart: profile.apart.iter().map(|&w| study.workers.name(w).to_owned()).collect(),
             figures: profile.between.clone(),
         },
     }
+}
+
+/// Verdicts on short-term figures say how many of these rest on few tubes.
+fn with_few_tubes(mut verdicts: Vec<RuleResult>, found: &Found, profile: &GroupProfile) -> Vec<RuleResult> {
+    let limit = &found.study.limits[profile.limit];
+    if limit.kind != LimitKind::ShortTerm {
+        return verdicts;
+    }
+    let own = |shift: usize| found.exposures.iter().find(|e| e.shift == shift && e.agent == profile.agent);
+    let few = |shift: usize| {
+        let window = own(shift).and_then(|e| e.windows.iter().find(|(length, _)| *length == limit.averaging));
+        window.is_some_and(|(_, w)| w.as_ref().is_ok_and(|w| w.readings.len() < judge::TUBES_FOR_A_WINDOW))
+    };
+    let n = profile.values.iter().filter(|(shift, _)| few(*shift)).count();
+    if n > 0 {
+        for verdict in &mut verdicts {
+            verdict.because += &format!("; {n} of {} windows rest on fewer than three tubes", profile.n);
+        }
+    }
+    verdicts
 }

@@ -1,5 +1,7 @@
 //! Step 7, present: what the steps found out, as the one plain value that everything printed is a view of.
 
+mod basis;
+mod figures;
 mod groups;
 mod readings;
 mod shifts;
@@ -8,7 +10,7 @@ use crate::diagnose::Report;
 use crate::model::assessment::{Assessment, FORMAT_VERSION, InputFile, Program, StudyHead};
 use crate::model::profile::GroupProfile;
 use crate::model::shift::{Shift, ShiftExposure};
-use crate::model::{Agent, Concentration, Figure, Interval, Ref, Study};
+use crate::model::{Agent, Concentration, Figure, LimitValues, Ref, Study, brief};
 
 /// What the steps before have found out.
 pub struct Found<'a> {
@@ -23,7 +25,9 @@ pub struct Found<'a> {
     /// The profiles of its groups.
     pub profiles: &'a [GroupProfile],
     /// Its limits in the unit of their agents' figures.
-    pub limits: &'a [f64],
+    pub limits: &'a LimitValues,
+    /// Where each reading stands, in words.
+    pub places: &'a [String],
     /// How ppm and mg/m3 were converted, in words.
     pub conversion: &'a str,
 }
@@ -49,29 +53,32 @@ pub fn assessment(found: &Found, inputs: Vec<InputFile>, findings: Vec<Report>) 
     }
 }
 
-/// Limit `number` in the unit of its agent's figures.
+/// Limit `number` as entered, in the unit of its agent's figures.
 fn limit_figure(found: &Found, number: usize) -> Figure {
-    let (limit, value) = (&found.study.limits[number], found.limits[number]);
+    let (limit, value) = (&found.study.limits[number], found.limits.entered[number]);
     let unit = found.study.unit(limit.agent);
     let method = if limit.value.unit == unit { "as entered" } else { "as entered, converted" };
     Figure::between(value, value, value, unit.symbol(), method)
 }
 
-/// An interval of concentrations as a figure: its middle stands for it.
-fn figure_of(interval: Interval, unit: &str, method: &str, no_interval: &str) -> Figure {
-    match interval.middle() {
-        Some(value) if interval.is_point() => Figure::without_interval(value, unit, method, no_interval),
-        Some(value) => {
-            let method = format!("{method}; the middle of the range that its parts leave open");
-            Figure::between(value, interval.low(), interval.high(), unit, method)
-        }
-        None => Figure::AtLeast {
-            low: interval.low(),
-            unit: unit.to_owned(),
-            not_given: "a stain went past the last mark, so there is no upper end".to_owned(),
-            trail: Vec::new(),
-        },
+/// Limit `number` as it holds for a shift.
+fn shift_limit_figure(found: &Found, number: usize, shift: usize) -> Figure {
+    let reduction = found.limits.reductions[number][shift];
+    if reduction == 1.0 {
+        return limit_figure(found, number);
     }
+    let value = found.limits.in_shift(number, shift);
+    let unit = found.study.unit(found.study.limits[number].agent).symbol();
+    Figure::between(
+        value,
+        value,
+        value,
+        unit,
+        format!(
+            "lowered for the hours worked and held against the mean over them; on the scale of the TWA {} of the limit entered",
+            brief(reduction)
+        ),
+    )
 }
 
 /// Address of a shift's figure, by which `trace` finds it.

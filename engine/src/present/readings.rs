@@ -3,7 +3,6 @@
 use super::Found;
 use crate::model::assessment::ReadingResult;
 use crate::model::reading::written;
-use crate::model::shown_moment;
 
 /// Every reading, in the order of its table.
 pub fn results(found: &Found) -> Vec<ReadingResult> {
@@ -30,8 +29,9 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
             shift,
             task: study.tasks.name(reading.task).to_owned(),
             agent: study.agents.name(c.agent).to_owned(),
+            place: found.places[c.reading].clone(),
             tube: study.tubes.name(reading.tube).to_owned(),
-            start: shown_moment(reading.start),
+            start: study.clock.shown(reading.start),
             drawn_minutes: c.drawn_minutes,
             stain: written(reading.stain),
             purpose: reading.purpose.word(),

@@ -1,17 +1,14 @@
 //! The shifts.
 
-use super::{Found, address, figure_of, limit_figure};
-use crate::judge::{self, Judged};
+use super::figures::{ONE_SHIFT, figure_of, ratio, sampled_figure, sampling_step, share_figure};
+use super::{Found, address, basis, shift_limit_figure};
+use crate::judge::{self, Judged, Occasions};
 use crate::model::assessment::{ShiftLimit, ShiftResult, TaskResult, WindowResult};
-use crate::model::shift::{Basis, Shift, ShiftExposure, TaskExposure, Window};
+use crate::model::shift::{Basis, Segment, Shift, ShiftExposure, TaskExposure, Window};
 use crate::model::{
-    Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown, shown_moment,
-    shown_range,
+    Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown, shown_range,
 };
 use std::collections::BTreeMap;
-
-const ONE_SHIFT: &str =
-    "how far a few short readings can be from the mean of the time they stand for is not in this figure";
 
 /// Every shift and agent, by group, worker and start.
 pub fn results(found: &Found) -> Vec<ShiftResult> {
@@ -27,11 +24,13 @@ fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
         shift: shift.name.clone(),
         worker: study.workers.name(shift.worker).to_owned(),
         group: study.groups.name(shift.group).to_owned(),
-        start: shown_moment(shift.start),
-        end: shown_moment(shift.end),
+        start: study.clock.shown(shift.start),
+        end: study.clock.shown(shift.end),
         minutes: shift.blocks.iter().map(|b| b.minutes.0).sum(),
         agent: study.agents.name(exposure.agent).to_owned(),
         twa: view.twa(),
+        twa_notes: exposure.sampling.as_ref().map_or(Vec::new(), |s| s.notes.clone()),
+        twa_inside_respirators: view.twa_inside(),
         short_term: view.short_term(*length, window),
         short_term_window: window.as_ref().ok().map(|w| view.window(*length, w)),
         highest_reading: view.highest_reading(),
@@ -80,7 +79,22 @@ impl View<'_> {
             result: self.ranged(twa),
             source: "OSHA-1910.1000(d)",
         };
-        figure_of(twa, self.unit, "time-weighted average of task means", ONE_SHIFT).with_trail(vec![step])
+        let steps = vec![step].into_iter().chain(sampling_step(&self.exposure.sampling, self.unit)).collect();
+        sampled_figure(twa, &self.exposure.sampling, self.unit, "time-weighted average of task means")
+            .with_trail(steps)
+    }
+
+    fn twa_inside(&self) -> Option<Figure> {
+        let reason = "the assigned protection factor has no interval of its own";
+        self.exposure.twa_inside.as_ref().map(|twa| match twa {
+            Ok(twa) => figure_of(
+                *twa,
+                self.unit,
+                "inside the respirators worn; verdicts use the air outside",
+                reason,
+            ),
+            Err(reason) => Figure::not_given(reason.clone()),
+        })
     }
 
     fn task_input(&self, task: &TaskExposure) -> Input {
@@ -91,7 +105,7 @@ impl View<'_> {
 
     fn task(&self, task: &TaskExposure) -> TaskResult {
         let name = self.study.tasks.name(task.task);
-        let basis = basis_in_words(task.basis);
+        let basis = basis::in_words(task.basis);
         let inputs = task.readings.iter().map(|&i| {
             let c = &self.found.concentrations[i];
             let time = c.drawn_minutes.map_or(String::new(), |m| format!(", drawn {} min", shown(m)));
@@ -99,31 +113,19 @@ impl View<'_> {
         });
         let step = Step {
             name: format!("mean of {name}"),
-            formula: formula_of(task.basis).to_owned(),
+            formula: basis::formula(task.basis).to_owned(),
             inputs: inputs.collect(),
             result: self.ranged(task.mean),
-            source: source_of(task.basis),
+            source: basis::source(task.basis),
         };
         TaskResult {
             task: name.to_owned(),
             minutes: task.minutes,
             readings: task.readings.iter().map(|&i| self.reading_id(i).to_owned()).collect(),
-            mean: figure_of(task.mean, self.unit, &basis, ONE_SHIFT).with_trail(vec![step]),
-            share_of_dose: self.share(task),
+            mean: sampled_figure(task.mean, &task.sampling, self.unit, &basis)
+                .with_trail(vec![step].into_iter().chain(sampling_step(&task.sampling, self.unit)).collect()),
+            share_of_dose: share_figure(&task.share),
             basis,
-        }
-    }
-
-    fn share(&self, task: &TaskExposure) -> Figure {
-        let dose = |t: &TaskExposure| t.mean.middle().map(|m| m * t.minutes);
-        let total: Option<f64> = self.exposure.tasks.iter().map(dose).sum();
-        match (dose(task), total) {
-            (Some(part), Some(total)) if total > 0.0 => {
-                let reason = "it compares middle values only";
-                Figure::without_interval(part / total, "", "share of the shift's dose", reason)
-            }
-            (Some(_), Some(_)) => Figure::not_given("no dose was found in this shift"),
-            _ => Figure::not_given("a stain went past the last mark, so the dose has no upper end"),
         }
     }
 
@@ -156,14 +158,19 @@ impl View<'_> {
             name: format!("highest {} minutes", shown(length.0)),
             formula: "sum of (concentration x minutes for which it stands) / window; each reading stands to the midpoints of its neighbours in the same task".to_owned(),
             inputs,
-            result: format!("{} from {}", self.ranged(window.mean), shown_moment(window.start)),
+            result: format!("{} from {}", self.ranged(window.mean), self.study.clock.shown(window.start)),
             source: "29 CFR 1910.1000(a)(1), the window; common practice, no source, the midpoints",
         };
         let method = format!(
             "highest {} minutes; the upper end is the highest single reading held for the whole window",
             shown(length.0)
         );
+        let tubes = window.readings.len();
         let figure = match window.mean.middle() {
+            Some(value) if tubes < judge::TUBES_FOR_A_WINDOW && window.bound == value => {
+                let reason = format!("{tubes} of the 3 tubes that a window needs: a screening value");
+                Figure::without_interval(value, self.unit, method, reason)
+            }
             Some(value) if window.bound.is_finite() => {
                 Figure::between(value, window.mean.low(), window.bound, self.unit, method)
             }
@@ -174,7 +181,7 @@ impl View<'_> {
 
     fn window(&self, length: Minutes, window: &Window) -> WindowResult {
         WindowResult {
-            start: shown_moment(window.start),
+            start: self.study.clock.shown(window.start),
             minutes: length.0,
             drawn_minutes: window.drawn_minutes,
             measured_minutes: window.measured_minutes,
@@ -214,9 +221,12 @@ impl View<'_> {
     }
 
     fn limit(&self, number: usize) -> ShiftLimit {
-        let (limit, value) = (&self.study.limits[number], self.found.limits[number]);
+        let (limit, value) =
+            (&self.study.limits[number], self.found.limits.in_shift(number, self.exposure.shift));
         let (figure, judged) = match limit.kind {
-            LimitKind::Twa => (self.twa(), judge::twa(&self.exposure.twa, value, self.unit)),
+            LimitKind::Twa => {
+                (self.twa(), judge::twa(&self.exposure.twa, &self.exposure.sampling, value, self.unit))
+            }
             LimitKind::ShortTerm => self.against_short_term(limit, value),
             LimitKind::Ceiling => {
                 (self.highest_reading(), judge::ceiling(self.highest_ends(), value, self.unit))
@@ -224,7 +234,7 @@ impl View<'_> {
         };
         ShiftLimit {
             kind: limit.kind,
-            limit: limit_figure(self.found, number),
+            limit: shift_limit_figure(self.found, number, self.exposure.shift),
             ratio: ratio(&figure, value),
             verdict: judged.verdict,
             because: judged.because,
@@ -234,7 +244,30 @@ impl View<'_> {
     fn against_short_term(&self, limit: &Limit, value: f64) -> (Figure, Judged) {
         let own = self.exposure.windows.iter().find(|(length, _)| *length == limit.averaging);
         let (length, window) = own.unwrap_or(&self.exposure.windows[0]);
-        (self.short_term(*length, window), judge::short_term(window, *length, value, self.unit))
+        let judged = judge::short_term(window, *length, value, self.unit);
+        let occasions = self.occasions();
+        (
+            self.short_term(*length, window),
+            judge::with_occasions(judged, limit, occasions.as_ref(), self.unit),
+        )
+    }
+
+    /// The occasions above the TWA limit; `None` without one.
+    fn occasions(&self) -> Option<Occasions> {
+        let twa = |l: &usize| {
+            self.study.limits[*l].agent == self.exposure.agent && self.study.limits[*l].kind == LimitKind::Twa
+        };
+        let number = (0..self.study.limits.len()).find(twa)?;
+        let limit = self.found.limits.entered[number];
+        let above = |s: &&Segment| self.found.concentrations[s.reading].interval.low() > limit;
+        let mut list: Vec<(f64, f64)> = Vec::new();
+        for segment in self.exposure.segments.iter().filter(above) {
+            match list.last_mut() {
+                Some(last) if segment.from - last.1 < 1e-6 => last.1 = segment.to,
+                _ => list.push((segment.from, segment.to)),
+            }
+        }
+        Some(Occasions { above: limit, stretches: list })
     }
 
     fn highest_ends(&self) -> Option<(f64, f64)> {
@@ -242,64 +275,5 @@ impl View<'_> {
             self.exposure.tasks.iter().filter(|t| t.basis == Basis::Measured).flat_map(|t| &t.readings);
         let ends = used.map(|&i| self.found.concentrations[i].interval);
         ends.map(|i| (i.low(), i.high())).reduce(|a, b| (a.0.max(b.0), a.1.max(b.1)))
-    }
-}
-
-fn basis_in_words(basis: Basis) -> String {
-    match basis {
-        Basis::Measured => "mean of its readings in this shift",
-        Basis::Unsampled(Unsampled::Zero) => "no tube drawn; zero on the user's word",
-        Basis::Unsampled(Unsampled::Bounds) => {
-            "no tube drawn; between zero and the highest task mean of the shift"
-        }
-        Basis::Unsampled(Unsampled::Borrow) => {
-            "no tube drawn; mean of this task's readings in the group's other shifts"
-        }
-        Basis::NothingToBorrow => {
-            "no tube drawn and none to borrow from; between zero and the highest task mean of the shift"
-        }
-    }
-    .to_owned()
-}
-
-fn formula_of(basis: Basis) -> &'static str {
-    match basis {
-        Basis::Measured | Basis::Unsampled(Unsampled::Borrow) => {
-            "arithmetic mean of the readings, weighted by the time drawn"
-        }
-        Basis::Unsampled(Unsampled::Zero) => "0",
-        Basis::Unsampled(Unsampled::Bounds) | Basis::NothingToBorrow => {
-            "0 to the highest task mean of the shift"
-        }
-    }
-}
-
-fn source_of(basis: Basis) -> &'static str {
-    match basis {
-        Basis::Measured => "OSHA-1910.1000(d)",
-        _ => "study.yaml, tasks, unsampled",
-    }
-}
-
-/// A figure over a limit.
-fn ratio(figure: &Figure, limit: f64) -> Figure {
-    match figure {
-        Figure::Given(estimate) => {
-            let mut ratio = estimate.clone();
-            ratio.value /= limit;
-            ratio.low = ratio.low.map(|x| x / limit);
-            ratio.high = ratio.high.map(|x| x / limit);
-            ratio.further.values_mut().for_each(|x| *x /= limit);
-            ratio.unit = String::new();
-            ratio.trail.clear();
-            Figure::Given(ratio)
-        }
-        Figure::AtLeast { low, not_given, .. } => Figure::AtLeast {
-            low: low / limit,
-            unit: String::new(),
-            not_given: not_given.clone(),
-            trail: Vec::new(),
-        },
-        Figure::NotGiven { .. } => figure.clone(),
     }
 }

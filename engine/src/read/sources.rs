@@ -119,6 +119,16 @@ impl Sources {
         self.files.get(file.0 as usize).map_or("study.yaml", |f| &f.name)
     }
 
+    /// A place in words, as `readings.csv:14`.
+    pub fn named(&self, span: Span) -> String {
+        match span {
+            Span::File(file) => self.name(file).to_owned(),
+            Span::Text { file, line, .. } | Span::Cell { file, line, .. } => {
+                format!("{}:{line}", self.name(file))
+            }
+        }
+    }
+
     /// The files with their digests, for the record.
     pub fn inputs(&self) -> Vec<InputFile> {
         self.files

@@ -21,6 +21,9 @@ pub fn stain(text: &str, comma: Comma) -> Result<Stain, Complaint> {
     if let Some(rest) = text.strip_prefix('>') {
         return Ok(Stain::Past(mark(rest, comma)?));
     }
+    if text.contains("...") {
+        return Err(Complaint::Form("two dots stand between the marks, as 10..15".to_owned()));
+    }
     if let Some((low, high)) = text.split_once("..") {
         return match (mark(low, comma)?, mark(high, comma)?) {
             (low, high) if low < high => Ok(Stain::Between(low, high)),

@@ -60,7 +60,11 @@ fn under(values: &Values, prior: &Prior, limit: f64, unit: &str) -> Vec<(&'stati
             "handbook, page statistics-posterior",
             values,
         );
-        (name, chance_figure(posterior.probability_above(quantity, share * limit)).with_trail(steps))
+        (
+            name,
+            chance_figure(posterior.probability_above(quantity, share * limit), &in_words(prior, unit))
+                .with_trail(steps),
+        )
     };
     let limits = |(name, unit, quantity): (&'static str, &str, Quantity)| {
         let steps = from_values(
@@ -74,9 +78,11 @@ fn under(values: &Values, prior: &Prior, limit: f64, unit: &str) -> Vec<(&'stati
     above.into_iter().map(chance).chain(credible.into_iter().map(limits)).collect()
 }
 
-fn chance_figure(chance: Result<f64>) -> Figure {
+fn chance_figure(chance: Result<f64>, prior: &str) -> Figure {
     match chance {
-        Ok(chance) => Figure::without_interval(chance, "", "posterior probability", NO_INTERVAL),
+        Ok(chance) => {
+            Figure::without_interval(chance, "", format!("posterior probability; prior {prior}"), NO_INTERVAL)
+        }
         Err(error) => Figure::not_given(error.to_string()),
     }
 }

@@ -1,6 +1,6 @@
 //! The figures of a profile: estimates with their limits, exact where every shift figure is a point.
 
-use super::sampled::{CONFIDENCE, SHARE, Sampled};
+use super::sampled::{CONFIDENCE, SHARE, Sampled, sample_of};
 use super::working::{Values, working};
 use crate::model::{Estimate, Figure};
 use fullshift_stats::censored::{Limit, Quantity};
@@ -21,7 +21,9 @@ fn wanted(limit: f64, unit: &str) -> [(&'static str, &str, Quantity); 5] {
 
 /// The figures of shift values against a limit.
 pub fn profile(values: &Values, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
-    let sampled = Sampled::of(values.intervals());
+    let sample = sample_of(values.intervals());
+    let sampled =
+        sample.as_ref().map_err(String::clone).and_then(|sample| Sampled::of(values.intervals(), sample));
     let figure = |(name, unit, quantity)| {
         let figure = match &sampled {
             Ok(sampled) => estimate(sampled, quantity, unit).with_trail(working(name, sampled, values)),

@@ -10,17 +10,18 @@ mod working;
 
 use crate::model::profile::GroupProfile;
 use crate::model::shift::{Shift, ShiftExposure};
-use crate::model::{Concentration, Interval, Limit, LimitKind, Study};
+use crate::model::{Concentration, Interval, Limit, LimitKind, LimitValues, Study};
 use working::Values;
 
 /// The profile of every group against every limit of its agents, in the order of groups and limits; `limits` are in the
-/// unit of the agents' figures.
+/// unit of the agents' figures. Where a limit is lowered for long shifts, figures are raised by as much instead, so that
+/// one limit serves the whole group.
 pub fn groups(
     study: &Study,
     shifts: &[Shift],
     exposures: &[ShiftExposure],
     concentrations: &[Concentration],
-    limits: &[f64],
+    limits: &LimitValues,
 ) -> Vec<GroupProfile> {
     let mut profiles = Vec::new();
     for (group, name, declared) in study.groups.iter() {
@@ -31,7 +32,11 @@ pub fn groups(
             let values: Vec<(usize, Interval)> = exposures
                 .iter()
                 .filter(own)
-                .filter_map(|e| Some((e.shift, shift_figure(e, limit, concentrations)?)))
+                .filter_map(|e| {
+                    // A figure of a shift whose limit is lowered counts as much more as the limit is lower.
+                    let reduction = limits.reductions[number][e.shift];
+                    Some((e.shift, shift_figure(e, limit, concentrations)?.times(1.0 / reduction)))
+                })
                 .collect();
             let unit = study.unit(limit.agent).symbol();
             let agent = study.agents.name(limit.agent);
@@ -40,16 +45,16 @@ pub fn groups(
             });
             let sample = Values::new(format!("{name}/{agent}/{}", limit.kind.word()), unit, figures);
             let times: Vec<_> = values.iter().map(|(s, _)| shifts[*s].start).collect();
-            let chances = chances::chances(&sample, limits[number], unit);
+            let chances = chances::chances(&sample, limits.entered[number], unit);
             let by_worker: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
-            let between = workers::between(&by_worker, &sample, limits[number]);
+            let between = workers::between(&by_worker, &sample, limits.entered[number]);
             profiles.push(GroupProfile {
                 group,
                 agent: limit.agent,
                 limit: number,
                 n: values.len(),
                 censored: values.iter().filter(|(_, v)| !v.is_point()).count(),
-                figures: figures::profile(&sample, limits[number], unit),
+                figures: figures::profile(&sample, limits.entered[number], unit),
                 fit: fit::figures(&sample, &times, unit),
                 prior: chances.prior,
                 chances: chances.figures,

@@ -27,17 +27,16 @@ pub fn sample_of(values: &[Interval]) -> std::result::Result<Sample, String> {
 }
 
 /// A sample from which figures can be taken.
-pub enum Sampled {
+pub enum Sampled<'a> {
     /// Every value is a point.
     Complete(LogSample),
     /// Some values are intervals.
-    Censored(Sample),
+    Censored(InvariantLimits<'a>),
 }
 
-impl Sampled {
-    /// The sample of these values; the error says in words why there is none.
-    pub fn of(values: &[Interval]) -> std::result::Result<Sampled, String> {
-        let sample = sample_of(values)?;
+impl<'a> Sampled<'a> {
+    /// What these values tell; `sample` is made of the same. The error says in words why they tell nothing.
+    pub fn of(values: &[Interval], sample: &'a Sample) -> std::result::Result<Sampled<'a>, String> {
         if values.len() < 2 {
             return Err("one shift shows no spread; at least two are needed".to_owned());
         }
@@ -45,16 +44,14 @@ impl Sampled {
             let points: Vec<f64> = values.iter().map(|v| v.low()).collect();
             return LogSample::from_values(&points).map(Sampled::Complete).map_err(|e| e.to_string());
         }
-        // The limits say in words what the data lack; asking once keeps every figure from saying it again.
-        InvariantLimits::new(&sample).map_err(|e| e.to_string())?;
-        Ok(Sampled::Censored(sample))
+        InvariantLimits::new(sample).map(Sampled::Censored).map_err(|e| e.to_string())
     }
 
     /// A quantity with its one-sided limits.
     pub fn limits(&self, quantity: Quantity, confidence: f64) -> Result<Limits> {
         match self {
             Sampled::Complete(sample) => complete(sample, quantity, confidence),
-            Sampled::Censored(sample) => InvariantLimits::new(sample)?.limits(quantity, confidence),
+            Sampled::Censored(limits) => limits.limits(quantity, confidence),
         }
     }
 

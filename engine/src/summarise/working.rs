@@ -36,7 +36,7 @@ impl Values {
     }
 
     /// Inputs of a figure that rests on the geometric mean and standard deviation.
-    fn from_moments(&self, sampled: &Sampled) -> Vec<Input> {
+    fn moments(&self, sampled: &Sampled) -> Vec<Input> {
         let of = |name: &str| format!("{}/{name}", self.address);
         let mut inputs = vec![Input::new("n", self.intervals.len(), "shifts with a figure")];
         if let Sampled::Complete(sample) = sampled {
@@ -73,7 +73,7 @@ pub fn working(name: &str, sampled: &Sampled, values: &Values) -> Vec<Step> {
     };
     let inputs = match name {
         "gm" | "gsd" => values.inputs(),
-        _ => values.from_moments(sampled),
+        _ => values.moments(sampled),
     };
     vec![Step { name: title.to_owned(), formula: formula.to_owned(), inputs, result: String::new(), source }]
 }

@@ -19,6 +19,7 @@ pub fn table(rows: &[ShiftResult]) -> PolarsResult<DataFrame> {
         numbers("covered", rows, |r| Some(r.covered)),
     ];
     columns.extend(figure("twa", rows, |r| Some(&r.twa)));
+    columns.extend(figure("twa_inside_respirators", rows, |r| r.twa_inside_respirators.as_ref()));
     columns.extend(figure("short_term", rows, |r| Some(&r.short_term)));
     columns.extend(figure("highest_reading", rows, |r| Some(&r.highest_reading)));
     for kind in [LimitKind::Twa, LimitKind::ShortTerm, LimitKind::Ceiling] {

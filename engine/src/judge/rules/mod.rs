@@ -97,12 +97,13 @@ fn by_limits(
             format!("the 95 % lower limit of {} is {}, above {}", words.what, show(low), show(threshold)),
         ),
         (low, upper) => {
-            let end = |x: Option<f64>| x.map_or("no limit".to_owned(), show);
+            let end = |x: Option<f64>| x.map_or("none".to_owned(), show);
             let message = format!(
-                "{} is {} (from {} to {}), and {} lies between",
+                "{} is {} (95 % lower limit {}, {} {}), and {} lies between",
                 words.what,
                 figure.value().map_or("unknown".to_owned(), show),
                 end(low),
+                words.upper,
                 end(upper),
                 show(threshold)
             );

@@ -31,10 +31,9 @@ fn with_95(facts: &Facts) -> (Verdict, String) {
 
 fn decide(facts: &Facts, upper: Option<f64>, name: &'static str) -> (Verdict, String) {
     let show = |x: f64| format!("{} {}", brief(x), facts.unit);
-    by_limits(
-        facts.figure("p95"),
-        upper,
-        facts.limit,
-        &Words { what: "the 95th percentile", upper: name, show: &show },
-    )
+    let words = Words { what: "the 95th percentile", upper: name, show: &show };
+    match by_limits(facts.figure("p95"), upper, facts.limit, &words) {
+        (Verdict::Undecided, because) => (Verdict::Undecided, format!("the test is not passed: {because}")),
+        decided => decided,
+    }
 }

@@ -3,7 +3,7 @@
 use super::super::quantity::{MOLAR_MASS, quantity_text};
 use super::super::yaml::{Map, Node};
 use super::{declare, declare_pump, positive};
-use crate::diagnose::Findings;
+use crate::diagnose::{Findings, code};
 use crate::model::{Agent, Study, Task, Unsampled};
 
 /// `agents:`.
@@ -32,12 +32,31 @@ pub fn pumps(top: &Map, study: &mut Study, findings: &Findings) {
     declare(top, "pumps", "pumps: {P1: {}}", &mut study.pumps, findings, |node| declare_pump(node, findings));
 }
 
+/// What may stand for unsampled minutes, by word.
+pub const UNSAMPLED: [(&str, Unsampled); 3] =
+    [("zero", Unsampled::Zero), ("bounds", Unsampled::Bounds), ("borrow", Unsampled::Borrow)];
+
 /// `tasks:`.
 pub fn tasks(top: &Map, study: &mut Study, findings: &Findings) {
-    let words = [Unsampled::Zero, Unsampled::Bounds, Unsampled::Borrow].map(|rule| (rule.word(), rule));
+    let usual = study.shift.unsampled;
     declare(top, "tasks", "tasks: {turning: {}}", &mut study.tasks, findings, |node| {
-        let map = node.map(&["unsampled"], findings);
-        let unsampled = map.get("unsampled").and_then(|n| n.choice(&words, findings)).unwrap_or_default();
-        Some(Task { unsampled })
+        let map = node.map(&["unsampled", "protection_factor"], findings);
+        let unsampled = map.get("unsampled").map_or(Some(usual), |n| n.choice(&UNSAMPLED, findings))?;
+        let protection_factor = map.get("protection_factor").map(|n| protection_factor(&n, findings));
+        Some(Task {
+            unsampled,
+            protection_factor: protection_factor.map_or(Some(None), |factor| factor.map(Some))?,
+        })
     });
+}
+
+/// An assigned protection factor: what the respirator divides the concentration by.
+fn protection_factor(node: &Node, findings: &Findings) -> Option<f64> {
+    let factor = node.number(findings)?;
+    if factor >= 1.0 {
+        return Some(factor);
+    }
+    let help = "write the assigned protection factor of the respirator, as 10; without one, leave it out";
+    findings.report(&code::IMPOSSIBLE_VALUE, node.span(), "a protection factor is 1 or more", help);
+    None
 }

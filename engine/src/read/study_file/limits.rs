@@ -1,10 +1,9 @@
 //! Limits, and the rules asked for.
 
-use super::super::quantity::TIME;
 use super::super::yaml::{Map, Node};
 use super::{declared, minutes};
 use crate::diagnose::{Findings, code};
-use crate::model::{Limit, LimitKind, Minutes, Study};
+use crate::model::{Adjust, Limit, LimitKind, Minutes, Study};
 
 const KINDS: [(&str, LimitKind); 3] =
     [("twa", LimitKind::Twa), ("short-term", LimitKind::ShortTerm), ("ceiling", LimitKind::Ceiling)];
@@ -21,7 +20,7 @@ pub fn limits(top: &Map, study: &mut Study, findings: &Findings) {
 }
 
 fn limit(node: &Node, study: &Study, findings: &Findings) -> Option<Limit> {
-    let keys = &["agent", "kind", "value", "averaging", "at_most", "at_least_apart", "source"];
+    let keys = &["agent", "kind", "value", "averaging", "at_most", "at_least_apart", "adjust", "source"];
     let map = node.map(keys, findings);
     let agent = map.need("agent", "agent: ammonia", findings);
     let agent = agent.and_then(|n| declared(&n, &study.agents, "agent", findings));
@@ -29,6 +28,7 @@ fn limit(node: &Node, study: &Study, findings: &Findings) -> Option<Limit> {
     let value = map.need("value", "value: 20 ppm", findings);
     let value = value.and_then(|n| Some((n.concentration(findings)?, n)));
     let averaging = averaging(&map, kind, findings);
+    let adjust = adjust(&map, kind, study, findings);
     let at_most = map.get("at_most").and_then(|n| count(&n, findings));
     let at_least_apart = minutes(&map, "at_least_apart", findings);
     let source = map.get("source").and_then(|n| n.text(findings)).unwrap_or_default();
@@ -42,7 +42,8 @@ fn limit(node: &Node, study: &Study, findings: &Findings) -> Option<Limit> {
         agent: agent?,
         kind: kind?,
         value,
-        averaging,
+        averaging: averaging?,
+        adjust: adjust?,
         at_most,
         at_least_apart,
         source,
@@ -50,18 +51,49 @@ fn limit(node: &Node, study: &Study, findings: &Findings) -> Option<Limit> {
     })
 }
 
-/// Averaging time of a short-term limit: 15 minutes unless the user says otherwise.
-fn averaging(map: &Map, kind: Option<LimitKind>, findings: &Findings) -> Minutes {
-    let given = minutes(map, "averaging", findings);
-    if let (Some(LimitKind::Twa | LimitKind::Ceiling), Some(node)) = (kind, map.get("averaging")) {
+/// Averaging time of a limit: a short-term limit must tell it, the others have none of their own.
+fn averaging(map: &Map, kind: Option<LimitKind>, findings: &Findings) -> Option<Minutes> {
+    match (kind?, map.get("averaging")) {
+        (LimitKind::ShortTerm, _) => {
+            map.need("averaging", "averaging: 15 min", findings)?;
+            minutes(map, "averaging", findings)
+        }
+        (_, None) => Some(Minutes(0.0)),
+        (_, Some(node)) => {
+            let help = "take `averaging` away, or write `kind: short-term`; a TWA is taken over `shift: {reference: 8 h}`";
+            let message = "only a short-term limit has an averaging time of its own";
+            findings.report(&code::IMPOSSIBLE_VALUE, node.key_span(), message, help);
+            None
+        }
+    }
+}
+
+/// How a limit is lowered for long shifts: a TWA limit only.
+fn adjust(map: &Map, kind: Option<LimitKind>, study: &Study, findings: &Findings) -> Option<Adjust> {
+    const WORDS: [(&str, Adjust); 4] = [
+        ("none", Adjust::None),
+        ("daily", Adjust::Daily),
+        ("weekly", Adjust::Weekly),
+        ("lead-style", Adjust::LeadStyle),
+    ];
+    let Some(node) = map.get("adjust") else { return Some(Adjust::None) };
+    let adjust = node.choice(&WORDS, findings)?;
+    if adjust != Adjust::None && kind? != LimitKind::Twa {
+        let message = format!("a {} limit is not lowered for long shifts", kind?.word());
         findings.report(
             &code::IMPOSSIBLE_VALUE,
-            node.key_span(),
-            "only a short-term limit has an averaging time of its own",
-            format!("take `averaging` away, or write `kind: short-term`; a TWA is taken over `shift: {{reference: {}}}`", TIME.examples.split(", ").nth(1).unwrap_or("8 h")),
+            node.span(),
+            message,
+            "take `adjust` away; it belongs to a TWA limit",
         );
+        return None;
     }
-    given.unwrap_or(Minutes(15.0))
+    if adjust == Adjust::Weekly && study.shift.week.is_none() {
+        let message = "a limit lowered by the week needs the working time of a week";
+        findings.report(&code::MISSING_KEY, node.span(), message, "add it as shift: {week: 48 h}");
+        return None;
+    }
+    Some(adjust)
 }
 
 fn count(node: &Node, findings: &Findings) -> Option<u32> {

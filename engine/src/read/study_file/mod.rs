@@ -14,6 +14,7 @@ use crate::diagnose::{Findings, Span, code};
 use crate::model::{
     Celsius, KiloPascal, Minutes, MolarVolume, Named, Pump, Ref, Reference, ShiftSettings, Study,
 };
+use chrono_tz::Tz;
 
 const TOP_KEYS: &[&str] = &[
     "study",
@@ -58,12 +59,12 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)
     head(&top_map, &mut study, findings);
     reference(&top_map, &mut study, findings);
     exposure::agents(&top_map, &mut study, findings);
+    shift(&top_map, &mut study, findings);
     limits::limits(&top_map, &mut study, findings);
     tubes::tubes(&top_map, &mut study, findings);
     exposure::pumps(&top_map, &mut study, findings);
     exposure::tasks(&top_map, &mut study, findings);
     let empty = groups::groups(&top_map, &mut study, findings);
-    shift(&top_map, &mut study, findings);
     limits::rules(&top_map, &mut study, findings);
     let wanted = tables(&top_map, findings);
     if wanted.workers.is_none() {
@@ -75,12 +76,33 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)
 fn head(top: &Map, study: &mut Study, findings: &Findings) {
     let example = "study: {title: Ammonia in the hall, site: Hall 2, prepared_by: A. Assessor}";
     let Some(node) = top.need("study", example, findings) else { return };
-    let map = node.map(&["title", "site", "prepared_by"], findings);
+    let map = node.map(&["title", "site", "prepared_by", "time_zone"], findings);
     let text =
         |key, example| map.need(key, example, findings).and_then(|n| n.text(findings)).unwrap_or_default();
     study.title = text("title", "title: Ammonia in the hall");
     study.site = text("site", "site: Hall 2");
     study.prepared_by = text("prepared_by", "prepared_by: A. Assessor");
+    study.clock.zone = map.get("time_zone").and_then(|n| time_zone(&n, findings));
+}
+
+fn time_zone(node: &Node, findings: &Findings) -> Option<Tz> {
+    let name = node.text(findings)?;
+    let zone = name.parse().ok();
+    if zone.is_none() {
+        let help = nearest(&name, chrono_tz::TZ_VARIANTS.iter().map(|zone| zone.name()));
+        let help = if help.starts_with("did") {
+            help
+        } else {
+            "write it as Europe/Berlin or America/Chicago".to_owned()
+        };
+        findings.report(
+            &code::BAD_CHOICE,
+            node.span(),
+            format!("`{name}` is not the name of a time zone"),
+            help,
+        );
+    }
+    zone
 }
 
 fn reference(top: &Map, study: &mut Study, findings: &Findings) {
@@ -105,13 +127,32 @@ fn reference(top: &Map, study: &mut Study, findings: &Findings) {
 
 fn shift(top: &Map, study: &mut Study, findings: &Findings) {
     let Some(node) = top.get("shift") else { return };
-    let map = node.map(&["reference", "new_after"], findings);
+    let map = node.map(&["reference", "new_after", "week", "unsampled"], findings);
     let standard = ShiftSettings::default();
     let time = |key| minutes(&map, key, findings);
     study.shift = ShiftSettings {
         reference: time("reference").unwrap_or(standard.reference),
         new_after: time("new_after").unwrap_or(standard.new_after),
+        week: time("week").filter(|week| whole_week(&map, *week, findings)),
+        unsampled: map
+            .get("unsampled")
+            .and_then(|n| n.choice(&exposure::UNSAMPLED, findings))
+            .unwrap_or_default(),
     };
+}
+
+fn whole_week(map: &Map, week: Minutes, findings: &Findings) -> bool {
+    let fits = week.0 < 168.0 * 60.0;
+    if let (false, Some(node)) = (fits, map.get("week")) {
+        let message = "a week has 168 hours, and nobody works all of them";
+        findings.report(
+            &code::IMPOSSIBLE_VALUE,
+            node.span(),
+            message,
+            "write the usual working time, as 48 h",
+        );
+    }
+    fits
 }
 
 fn tables(top: &Map, findings: &Findings) -> Wanted {

@@ -4,10 +4,10 @@ use super::Table;
 use crate::diagnose::nearest;
 use crate::diagnose::{Code, Findings, Span, code};
 use crate::model::reading::Cells;
-use crate::model::{Named, Ref};
+use crate::model::{Clock, Named, NoInstant, Ref};
 use crate::read::number::{Comma, NotANumber, number};
 use crate::read::quantity::{Kind, quantity_text};
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::{FixedOffset, NaiveDate, NaiveDateTime, NaiveTime};
 use std::sync::Arc;
 
 /// A row of a table.
@@ -160,29 +160,64 @@ impl<'a> Row<'a> {
         }
     }
 
-    /// A local date and time.
-    pub fn moment(&self, column: &str) -> Option<NaiveDateTime> {
+    /// The instant of a local date and time.
+    pub fn moment(&self, column: &str, clock: &Clock) -> Option<NaiveDateTime> {
         let text = self.need(column, "2027-03-09 22:40")?;
-        let moment = date_time(text);
-        if moment.is_none() {
+        let Some((local, offset)) = date_time(text) else {
             let message = format!("`{text}` is not a date and time");
             self.wrong(&code::BAD_CELL, column, message, "write it as 2027-03-09 22:40");
-        }
-        moment
+            return None;
+        };
+        self.instant(column, text, clock.instant(local, offset))
     }
 
-    /// A date and time, or a date alone: then its midnight.
-    pub fn day_or_moment(&self, column: &str) -> Option<NaiveDateTime> {
+    /// The instant of a date and time, or of a date alone: then of its midnight.
+    pub fn day_or_moment(&self, column: &str, clock: &Clock) -> Option<NaiveDateTime> {
         let text = self.need(column, "2027-03-09 06:00")?;
-        if let Ok(day) = NaiveDate::parse_from_str(text, "%Y-%m-%d") {
-            return day.and_hms_opt(0, 0, 0);
+        match NaiveDate::parse_from_str(text, "%Y-%m-%d") {
+            Ok(day) => self.instant(column, text, clock.instant(day.and_time(NaiveTime::MIN), None)),
+            Err(_) => self.moment(column, clock),
         }
-        self.moment(column)
+    }
+
+    fn instant(
+        &self,
+        column: &str,
+        text: &str,
+        found: Result<NaiveDateTime, NoInstant>,
+    ) -> Option<NaiveDateTime> {
+        let (message, help) = match found {
+            Ok(instant) => return Some(instant),
+            Err(NoInstant::Twice(first, second)) => (
+                format!("the clock showed {text} twice that night"),
+                format!(
+                    "add the offset from UTC: `{text} {first}` for the first time, `{text} {second}` for the second"
+                ),
+            ),
+            Err(NoInstant::Never) => (
+                format!("the clock was put forward over {text}; it never showed that time"),
+                "correct the time, or the `time_zone` of the study".to_owned(),
+            ),
+            Err(NoInstant::WrongOffset(right)) => (
+                format!("{text} has another offset from UTC in the study's time zone"),
+                format!("it is {right}"),
+            ),
+            Err(NoInstant::OffsetWithoutZone) => (
+                format!("{text} tells an offset from UTC, but the study names no time zone"),
+                "add `time_zone`, as Europe/Berlin, under `study`, or take the offset away".to_owned(),
+            ),
+        };
+        self.wrong(&code::NO_SUCH_TIME, column, message, help);
+        None
     }
 }
 
-fn date_time(text: &str) -> Option<NaiveDateTime> {
-    ["%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M", "%Y-%m-%d %H:%M:%S", "%Y-%m-%dT%H:%M:%S"]
-        .iter()
-        .find_map(|form| NaiveDateTime::parse_from_str(text, form).ok())
+/// A local date and time, with its offset from UTC where one stands behind it.
+fn date_time(text: &str) -> Option<(NaiveDateTime, Option<FixedOffset>)> {
+    let (time, offset) = match text.rsplit_once(' ') {
+        Some((time, offset)) if offset.starts_with(['+', '-']) => (time.trim(), Some(offset.parse().ok()?)),
+        _ => (text, None),
+    };
+    let forms = ["%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M", "%Y-%m-%d %H:%M:%S", "%Y-%m-%dT%H:%M:%S"];
+    Some((forms.iter().find_map(|form| NaiveDateTime::parse_from_str(time, form).ok())?, offset))
 }

@@ -1,7 +1,7 @@
 //! The diary, by the clock or by minutes.
 
 use crate::diagnose::{Findings, code};
-use crate::model::{DiaryRow, Minutes, Study, shown_moment, study::DiaryTime};
+use crate::model::{Clock, DiaryRow, Minutes, Study, study::DiaryTime};
 use crate::read::quantity::TIME;
 use crate::read::table::{Columns, Row, Table};
 
@@ -50,15 +50,15 @@ fn form(table: &Table, findings: &Findings) -> Option<bool> {
 fn diary_row(row: &Row, by_clock: bool, study: &Study) -> Option<DiaryRow> {
     let worker = row.named("worker", "worker", &study.workers);
     let task = row.named("task", "task", &study.tasks);
-    let when = if by_clock { clock(row) } else { minutes(row) };
+    let when = if by_clock { clock(row, &study.clock) } else { minutes(row, &study.clock) };
     Some(DiaryRow { worker: worker?, task: task?, when: when?, span: row.span() })
 }
 
-fn clock(row: &Row) -> Option<DiaryTime> {
-    let (start, end) = (row.moment("start"), row.moment("end"));
+fn clock(row: &Row, clock: &Clock) -> Option<DiaryTime> {
+    let (start, end) = (row.moment("start", clock), row.moment("end", clock));
     let (start, end) = (start?, end?);
     if end <= start {
-        let (from, to) = (shown_moment(start), shown_moment(end));
+        let (from, to) = (clock.shown(start), clock.shown(end));
         let message = format!("the row ends at {to}, not after its start at {from}");
         let help = "check both times; past midnight the date of the end is the next day";
         row.wrong(&code::END_BEFORE_START, "end", message, help);
@@ -67,8 +67,8 @@ fn clock(row: &Row) -> Option<DiaryTime> {
     Some(DiaryTime::Clock { start, end })
 }
 
-fn minutes(row: &Row) -> Option<DiaryTime> {
-    let shift = row.day_or_moment("shift");
+fn minutes(row: &Row, clock: &Clock) -> Option<DiaryTime> {
+    let shift = row.day_or_moment("shift", clock);
     let text = row.need("minutes", "90")?;
     let minutes = match text.ends_with(|c: char| c.is_ascii_digit()) {
         true => row.number("minutes", text)?,

@@ -20,7 +20,7 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
 fn leak_check(row: &Row, study: &Study) -> Option<LeakCheck> {
     let pump = row.named("pump", "pump", &study.pumps);
     let tube = row.named("tube", "tube", &study.tubes);
-    let at = row.moment("at");
+    let at = row.moment("at", &study.clock);
     let passed = row.need("passed", "yes").and_then(|text| answer(row, text));
     Some(LeakCheck { pump: pump?, tube: tube?, at: at?, passed: passed?, span: row.span() })
 }

@@ -51,7 +51,7 @@ fn reading(row: &Row, study: &Study) -> Option<Reading> {
     let task = row.named("task", "task", &study.tasks);
     let tube = row.named("tube", "tube", &study.tubes);
     let pump = row.named("pump", "pump", &study.pumps);
-    let start = row.moment("start");
+    let start = row.moment("start", &study.clock);
     let strokes = row.need("strokes", "1").and_then(|text| row.number("strokes", text));
     let strokes = strokes.filter(|&s| above_zero(row, "strokes", s));
     let stain = read_stain(row, tube.map(|t| &study.tubes[t]));
@@ -60,7 +60,7 @@ fn reading(row: &Row, study: &Study) -> Option<Reading> {
         row.quantity("temperature", &TEMPERATURE).filter(|&c| c > -273.15 || impossible(row, "temperature"));
     let humidity = row.quantity("humidity", &HUMIDITY);
     let humidity = humidity.filter(|h| (0.0..=100.0).contains(h) || impossible(row, "humidity"));
-    let pressure = row.quantity("pressure", &PRESSURE).filter(|&p| above_zero(row, "pressure", p));
+    let pressure = row.quantity("pressure", &PRESSURE).filter(|&kpa| breathable(row, kpa));
     let read_after = row.quantity("read_after", &TIME).filter(|&m| m >= 0.0 || impossible(row, "read_after"));
     let owned = |column: &str| row.text(column).map(str::to_owned);
     Some(Reading {
@@ -92,6 +92,18 @@ fn above_zero(row: &Row, column: &str, value: f64) -> bool {
     value > 0.0 || impossible(row, column)
 }
 
+/// Whether people work at an air pressure: from that at 5,500 m to that of a deep mine (common practice, no source).
+fn breathable(row: &Row, kpa: f64) -> bool {
+    let fits = (50.0..=115.0).contains(&kpa);
+    if !fits {
+        let message =
+            format!("{} cannot be the air pressure at a workplace", row.text("pressure").unwrap_or(""));
+        let help = "check the number and its unit: sea level is near 101 kPa, 1013 hPa, 760 mmHg";
+        row.wrong(&code::IMPOSSIBLE_VALUE, "pressure", message, help);
+    }
+    fits
+}
+
 /// Reports an impossible value; always false.
 fn impossible(row: &Row, column: &str) -> bool {
     let message = format!("`{column}` cannot be {}", row.text(column).unwrap_or(""));
@@ -105,7 +117,9 @@ fn read_stain(row: &Row, tube: Option<&Tube>) -> Option<Stain> {
     match stain(text, row.comma()) {
         Ok(stain) => tube.is_none_or(|t| on_scale(row, stain, t)).then_some(stain),
         Err(Complaint::Form(message)) => {
-            row.wrong(&code::BAD_CELL, "reading", message, "write it as 12, 10..15, <5, >100 or 8/14");
+            let help =
+                "write it as 12, 10..15, <5, >100 or 8/14; no stain is less than the first mark, as <5";
+            row.wrong(&code::BAD_CELL, "reading", message, help);
             None
         }
         Err(Complaint::Comma(number)) => {
@@ -138,16 +152,22 @@ fn on_scale(row: &Row, stain: Stain, tube: &Tube) -> bool {
         Stain::Below(x) => (
             x == first,
             format!("`{text}` is told of a stain before the first mark, which is {first}"),
-            format!(
-                "write <{first} where the stain ended before the first mark, {first}..{x} where it ended between two"
-            ),
+            match inside(x) {
+                true => format!(
+                    "write <{first} where the stain ended before the first mark, {first}..{x} where it ended between two"
+                ),
+                false => format!("write <{first} where the stain ended before the first mark"),
+            },
         ),
         Stain::Past(x) => (
             x == last,
             format!("`{text}` is told of a stain past the last mark, which is {last}"),
-            format!(
-                "write >{last} where the stain went past the last mark, {x}..{last} where it ended between two"
-            ),
+            match inside(x) {
+                true => format!(
+                    "write >{last} where the stain went past the last mark, {x}..{last} where it ended between two"
+                ),
+                false => format!("write >{last} where the stain went past the last mark"),
+            },
         ),
     };
     if !fits {

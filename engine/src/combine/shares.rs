@@ -1,0 +1,59 @@
+//! Which part of a dose each task brings.
+
+use crate::model::Interval;
+use crate::model::shift::{Share, TaskExposure};
+
+/// The dose of a task: its mean times its minutes.
+pub fn dose(task: &TaskExposure) -> Interval {
+    task.mean.times(task.minutes)
+}
+
+/// The share of each dose in their sum. Its lowest value has this dose low and all others high, its highest the other
+/// way round.
+pub fn shares(doses: &[Interval]) -> Vec<Result<Share, String>> {
+    let total = doses.iter().copied().fold(Interval::ZERO, Interval::plus);
+    doses.iter().map(|&part| share(part, total)).collect()
+}
+
+fn share(part: Interval, total: Interval) -> Result<Share, String> {
+    let (Some(middle), Some(whole)) = (part.middle(), total.middle()) else {
+        return Err("a stain went past the last mark, so the dose has no upper end".to_owned());
+    };
+    if whole <= 0.0 {
+        return Err("no dose was found".to_owned());
+    }
+    let of = |own: f64, others: f64| if own + others > 0.0 { own / (own + others) } else { 0.0 };
+    let others = (total.low() - part.low(), total.high() - part.high());
+    let (low, high) = (of(part.low(), others.1), of(part.high(), others.0));
+    let value = middle / whole;
+    Ok(Share { value, low: low.min(value), high: high.max(value) })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn interval(low: f64, high: f64) -> Interval {
+        Interval::new(low, high).unwrap_or(Interval::ZERO)
+    }
+
+    #[test]
+    fn a_quarter_and_three_quarters_make_a_whole() {
+        let both = shares(&[interval(1.0, 1.0), interval(3.0, 3.0)]);
+        assert_eq!(both[0], Ok(Share { value: 0.25, low: 0.25, high: 0.25 }));
+        assert_eq!(both[1], Ok(Share { value: 0.75, low: 0.75, high: 0.75 }));
+    }
+
+    #[test]
+    fn one_to_three_beside_one_is_half_to_three_quarters() {
+        let both = shares(&[interval(1.0, 3.0), interval(1.0, 1.0)]);
+        assert_eq!(both[0], Ok(Share { value: 2.0 / 3.0, low: 0.5, high: 0.75 }));
+        assert_eq!(both[1], Ok(Share { value: 1.0 / 3.0, low: 0.25, high: 0.5 }));
+    }
+
+    #[test]
+    fn nothing_and_no_upper_end_have_no_share() {
+        assert!(shares(&[Interval::ZERO])[0].is_err());
+        assert!(shares(&[interval(1.0, f64::INFINITY)])[0].is_err());
+    }
+}
