@@ -8,6 +8,7 @@ mod convert;
 mod handbook;
 mod laws;
 mod machine;
+mod shift_figures;
 mod start;
 mod studies;
 mod trace;

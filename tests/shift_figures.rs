@@ -1,0 +1,59 @@
+//! Limits of a TWA, long shifts, respirators, nights on which the clock changes: arithmetic beside each check.
+
+use approx::assert_relative_eq;
+use fullshift_tests::{assessment, fixture};
+use serde_json::Value;
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
+}
+
+fn shift(study: &str, number: usize) -> Value {
+    assessment(&fixture(study))["shifts"][number].clone()
+}
+
+/// USEPA 2009, Unified Guidance, example 21-3, as recomputed to 18.86139 from its eight values: one task alone has
+/// Land's exact upper limit.
+#[test]
+fn one_task_of_eight_readings_has_lands_printed_upper_limit() {
+    let twa = &shift("worked/unified-guidance-21-3", 0)["twa"];
+    assert!((number(&twa["high"]) - 18.86139).abs() < 5e-6, "{}", twa["high"]);
+    assert_eq!(twa["confidence"], 0.95);
+}
+
+/// Brief and Scala 1975: 8/12 x (24 - 12)/16 = 0.5 for a shift of twelve hours, so 20 ppm becomes 10 ppm as a mean over
+/// the twelve hours, or 10 x 12/8 = 15 ppm on the scale of the TWA. The TWA is (20 x 240 + 6 x 480) / 480 = 16 ppm.
+#[test]
+fn a_shift_of_twelve_hours_halves_its_limit_for_the_mean_over_its_hours() {
+    let limit = &shift("studies/long-shift", 0)["limits"][0];
+    assert_relative_eq!(number(&limit["limit"]["value"]), 15.0);
+    assert_relative_eq!(number(&limit["ratio"]["value"]), 16.0 / 15.0, max_relative = 1e-12);
+}
+
+/// Outside (20 x 240 + 6 x 480) / 480 = 16 ppm; inside, a factor of 10 while turning, (2 x 240 + 6 x 480) / 480 = 7 ppm.
+#[test]
+fn a_respirator_gives_a_second_figure_and_leaves_the_first() {
+    let shift = shift("studies/long-shift", 0);
+    assert_relative_eq!(number(&shift["twa"]["value"]), 16.0, max_relative = 1e-12);
+    assert_relative_eq!(number(&shift["twa_inside_respirators"]["value"]), 7.0, max_relative = 1e-12);
+}
+
+/// R1 at 30 ppm stands from 06:00 to 06:50:30 (its middle 06:30:30, that of R2 07:10:30), R3 at 30 ppm from 07:25:30:
+/// two occasions above 20 ppm, 35 minutes apart, where 60 are required.
+#[test]
+fn two_occasions_closer_than_allowed_are_above_the_short_term_limit() {
+    let limit = &shift("studies/long-shift", 0)["limits"][1];
+    assert_eq!(limit["verdict"], "above");
+    let because = limit["because"].as_str().unwrap();
+    assert!(because.contains("2 occasions") && because.contains("35 minutes"), "{because}");
+}
+
+/// 22:00 to 06:00 with the clock put forward lasts 7 h, with it put back 9 h; at 16 ppm, 16 x 7/8 = 14, 16 x 9/8 = 18.
+#[test]
+fn a_night_on_which_the_clock_changes_has_its_true_length() {
+    let (spring, autumn) = (shift("studies/clock-changes", 0), shift("studies/clock-changes", 1));
+    assert_relative_eq!(number(&spring["minutes"]), 420.0);
+    assert_relative_eq!(number(&autumn["minutes"]), 540.0);
+    assert_relative_eq!(number(&spring["twa"]["value"]), 14.0, max_relative = 1e-12);
+    assert_relative_eq!(number(&autumn["twa"]["value"]), 18.0, max_relative = 1e-12);
+}
