@@ -22,13 +22,21 @@ fn spread_sample(values: &[f64], least: usize, most: usize, allowed: &'static st
     sorted.sort_by(f64::total_cmp);
     let (low, high) = (sorted[0], sorted[sorted.len() - 1]);
     if low == high {
-        return Err(Error::OutsideDomain { what: "value, which all values equal", value: low, allowed: "different values" });
+        return Err(Error::OutsideDomain {
+            what: "value, which all values equal",
+            value: low,
+            allowed: "different values",
+        });
     }
     // Brought to a size at which neither squares nor differences overflow; none of the figures depends on it.
     let size = low.abs().max(high.abs());
     sorted.iter_mut().for_each(|v| *v /= size);
     if sorted[0] == sorted[sorted.len() - 1] {
-        return Err(Error::OutsideDomain { what: "value, which all values equal", value: low, allowed: "different values" });
+        return Err(Error::OutsideDomain {
+            what: "value, which all values equal",
+            value: low,
+            allowed: "different values",
+        });
     }
     Ok(sorted)
 }

@@ -35,7 +35,13 @@ impl Location {
     /// 1e9, neither necessarily whole.
     pub fn new(ln: f64, sd_ln: f64, df: f64, effective_n: f64) -> Result<Location> {
         within("location", ln, -1e6, 1e6, "from -1e6 to 1e6")?;
-        within("standard deviation of the logarithms", sd_ln, f64::MIN_POSITIVE, 1100.0, "above 0 and at most 1100")?;
+        within(
+            "standard deviation of the logarithms",
+            sd_ln,
+            f64::MIN_POSITIVE,
+            1100.0,
+            "above 0 and at most 1100",
+        )?;
         within("degrees of freedom", df, 1.0, 1e9, "from 1 to 1e9")?;
         within("effective number", effective_n, 0.01, 1e9, "from 0.01 to 1e9")?;
         Ok(Location { ln, sd_ln, df, effective_n })

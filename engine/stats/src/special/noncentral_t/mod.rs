@@ -83,7 +83,12 @@ fn from_tail(tail: &Tail) -> Tails {
     let small = tail.probability();
     let (lower, upper) = if tail.is_upper { (1.0 - small, small) } else { (small, 1.0 - small) };
     let scale = tail.ln_scale.exp();
-    Tails { lower, upper, density: tail.per_t * scale, upper_per_noncentrality: tail.per_noncentrality * scale }
+    Tails {
+        lower,
+        upper,
+        density: tail.per_t * scale,
+        upper_per_noncentrality: tail.per_noncentrality * scale,
+    }
 }
 
 /// Probability below `t`; domain and accuracy as of [`tails`].
