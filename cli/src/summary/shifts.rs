@@ -118,9 +118,14 @@ fn tubes(shift: &ShiftResult, readings: &[ReadingResult]) -> String {
 type Holds = fn(&ShiftResult, &ShiftLimit) -> bool;
 
 /// What the marks beside the shares of a limit stand for, as far as they come up.
-const MARKS: [(&str, Holds); 3] = [
+const MARKS: [(&str, Holds); 4] = [
     ("! above the limit", |_, limit| limit.verdict == Verdict::Above),
-    ("? undecided: range over the limit", |shift, limit| is_open(limit) && !few_tubes(shift, limit)),
+    ("? undecided: range over the limit", |shift, limit| {
+        is_open(limit) && !few_tubes(shift, limit) && !unknown_spread(shift, limit)
+    }),
+    ("? undecided: the tubes do not show how the air varied", |shift, limit| {
+        is_open(limit) && unknown_spread(shift, limit)
+    }),
     ("? undecided: too few tubes in the window", |shift, limit| is_open(limit) && few_tubes(shift, limit)),
 ];
 
@@ -132,6 +137,12 @@ fn legend(shifts: &[&ShiftResult]) -> Option<Block> {
 
 fn is_open(limit: &ShiftLimit) -> bool {
     limit.verdict == Verdict::Undecided
+}
+
+/// Whether nothing is known of how the air varied over the shift, so that its TWA has no limits.
+fn unknown_spread(shift: &ShiftResult, limit: &ShiftLimit) -> bool {
+    let known = matches!(&shift.twa, Figure::Given(estimate) if estimate.confidence.is_some());
+    limit.kind == LimitKind::Twa && !known
 }
 
 fn few_tubes(shift: &ShiftResult, limit: &ShiftLimit) -> bool {

@@ -8,14 +8,16 @@ use fullshift_stats::strata::{Note, StrataMean, Stratum};
 /// One-sided confidence of every limit.
 const CONFIDENCE: f64 = 0.95;
 
-/// Limits of the TWA of a shift over the reference period.
+/// Limits of the TWA of a shift over the reference period; the tasks have theirs already.
 pub fn of_shift(
     study: &Study,
     tasks: &[TaskExposure],
     reference: Minutes,
     concentrations: &[Concentration],
 ) -> Result<Sampling, String> {
-    limits(study, tasks, |task| task.minutes / reference.0, concentrations)
+    let cap = cap_of_unsampled(tasks);
+    let strata = |task: &TaskExposure| stratum(task, task.minutes / reference.0, cap, concentrations);
+    limits(study, tasks, tasks.iter().map(strata).collect(), reference.0)
 }
 
 /// Limits of the mean of one task.
@@ -24,59 +26,51 @@ pub fn of_task(
     task: &TaskExposure,
     concentrations: &[Concentration],
 ) -> Result<Sampling, String> {
-    limits(study, std::slice::from_ref(task), |_| 1.0, concentrations)
+    let stratum = stratum(task, 1.0, None, concentrations);
+    limits(study, std::slice::from_ref(task), vec![stratum], task.minutes)
+}
+
+/// How high the mean of a task without readings may be, by the rule that the highest task mean of the shift bounds it:
+/// the upper limit of that mean. `None` where it has none.
+fn cap_of_unsampled(tasks: &[TaskExposure]) -> Option<f64> {
+    let measured = tasks.iter().filter(|task| task.basis == Basis::Measured);
+    let highest = measured.max_by(|a, b| a.mean.high().total_cmp(&b.mean.high()))?;
+    highest.sampling.as_ref().ok().filter(|s| s.basis == SamplingBasis::Spread).map(|s| s.upper)
 }
 
 fn limits(
     study: &Study,
     tasks: &[TaskExposure],
-    weight: impl Fn(&TaskExposure) -> f64,
-    concentrations: &[Concentration],
+    strata: Vec<Stratum>,
+    minutes: f64,
 ) -> Result<Sampling, String> {
-    if tasks.iter().any(|task| task.mean.high().is_infinite()) {
+    let dose = tasks.iter().map(|task| task.mean.times(task.minutes)).fold(Interval::ZERO, Interval::plus);
+    let range = dose.times(1.0 / minutes);
+    if range.high().is_infinite() {
         return Err("a stain went past the last mark, so there is no upper end".to_owned());
     }
-    let strata = |end: End| -> Vec<Stratum> {
-        tasks.iter().map(|task| stratum(task, weight(task), end, concentrations)).collect()
-    };
-    match StrataMean::new(&strata(End::Both)) {
-        Ok(mean) => of_means(&[mean], study, tasks),
-        // Ranges can leave the spread of the tasks open; then the limits take them at their middles and upper ends.
-        Err(_) => {
-            let means = [End::Middle, End::Upper].map(|end| StrataMean::new(&strata(end)));
-            let means = means.into_iter().collect::<Result<Vec<_>, _>>().map_err(|e| e.to_string())?;
-            let mut sampling = of_means(&means, study, tasks)?;
-            sampling.notes.push(
-                "the ranges leave the spread open; the limits hold for ranges at their middles and at their upper ends"
-                    .to_owned(),
-            );
-            Ok(sampling)
-        }
+    let Ok(mean) = StrataMean::new(&strata) else { return Ok(open(range)) };
+    let notes: Vec<String> = mean.notes().iter().filter_map(|note| in_words(*note, study, tasks)).collect();
+    let basis = basis(&mean);
+    if basis == SamplingBasis::Open {
+        return Ok(open(range));
     }
-}
-
-/// Which end of a range a reading is taken at.
-#[derive(Clone, Copy, PartialEq)]
-enum End {
-    Both,
-    Middle,
-    Upper,
-}
-
-/// The limits that hold for every one of the means.
-fn of_means(means: &[StrataMean], study: &Study, tasks: &[TaskExposure]) -> Result<Sampling, String> {
-    let lower = means.iter().map(|mean| mean.lower(CONFIDENCE)).collect::<Result<Vec<_>, _>>();
-    let upper = means.iter().map(|mean| mean.upper(CONFIDENCE)).collect::<Result<Vec<_>, _>>();
-    let of_all = |note: &Note| in_words(*note, study, tasks);
-    let mut notes: Vec<String> = means.iter().flat_map(|mean| mean.notes()).filter_map(of_all).collect();
-    notes.dedup();
+    let [lower, upper] =
+        [mean.lower(CONFIDENCE), mean.upper(CONFIDENCE)].map(|limit| limit.map_err(|e| e.to_string()));
     Ok(Sampling {
         confidence: CONFIDENCE,
-        lower: lower.map_err(|e| e.to_string())?.into_iter().fold(f64::INFINITY, f64::min),
-        upper: upper.map_err(|e| e.to_string())?.into_iter().fold(0.0, f64::max),
-        basis: basis(&means[0]),
+        lower: lower?,
+        upper: upper.unwrap_or(f64::INFINITY),
+        basis,
         notes,
     })
+}
+
+/// Where the ranges of the readings leave the spread open, all that is known is where the mean of the readings lies.
+fn open(range: Interval) -> Sampling {
+    let notes = vec!["the ranges of the readings leave their spread open".to_owned()];
+    let (lower, upper) = (range.low(), range.high());
+    Sampling { confidence: CONFIDENCE, lower, upper, basis: SamplingBasis::Open, notes }
 }
 
 fn basis(mean: &StrataMean) -> SamplingBasis {
@@ -84,37 +78,31 @@ fn basis(mean: &StrataMean) -> SamplingBasis {
     match mean.pooled_sd_ln() {
         Some(_) => SamplingBasis::Spread,
         None if unmeasured => SamplingBasis::Measurement,
-        None => SamplingBasis::Bounds,
+        None => SamplingBasis::Open,
     }
 }
 
-fn stratum(task: &TaskExposure, weight: f64, end: End, concentrations: &[Concentration]) -> Stratum {
+fn stratum(task: &TaskExposure, weight: f64, cap: Option<f64>, concentrations: &[Concentration]) -> Stratum {
     let readings = || task.readings.iter().map(|&i| concentrations[i].interval);
-    let bounded = Stratum::Bounded { weight, low: task.mean.low(), high: task.mean.high() };
+    let bounded =
+        |high: f64| Stratum::Bounded { weight, low: task.mean.low(), high: high.max(task.mean.high()) };
     match task.basis {
         Basis::Unsampled(Unsampled::Zero) => Stratum::Known { weight, mean: 0.0 },
-        Basis::Unsampled(Unsampled::Bounds) | Basis::NothingToBorrow => bounded,
+        Basis::Unsampled(Unsampled::Bounds) | Basis::NothingToBorrow => bounded(cap.unwrap_or(0.0)),
         // Readings that are all below the first mark show no level of their own.
         Basis::Measured | Basis::Unsampled(Unsampled::Borrow) if readings().all(|r| r.low() == 0.0) => {
-            bounded
+            bounded(0.0)
         }
         Basis::Measured | Basis::Unsampled(Unsampled::Borrow) => {
-            let observed: Result<Vec<_>, _> = readings().map(|r| observed(r, end)).collect();
+            let observed: Result<Vec<_>, _> =
+                readings().map(|r| Observation::between(r.low(), r.high())).collect();
             let relative_sd =
                 task.readings.iter().map(|&i| concentrations[i].relative_sd).fold(0.0, f64::max);
             match observed {
                 Ok(readings) => Stratum::Sampled { weight, readings, relative_sd: Some(relative_sd) },
-                Err(_) => bounded,
+                Err(_) => bounded(0.0),
             }
         }
-    }
-}
-
-fn observed(range: Interval, end: End) -> fullshift_stats::Result<Observation> {
-    match end {
-        End::Both => Observation::between(range.low(), range.high()),
-        End::Middle => Observation::exact(0.5 * (range.low() + range.high())),
-        End::Upper => Observation::exact(range.high()),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::model::profile::Verdict;
 use crate::model::shift::{Sampling, SamplingBasis, Window};
-use crate::model::{Interval, Limit, Minutes, brief, brief_range};
+use crate::model::{Interval, Limit, Minutes, brief, brief_beside, brief_range, shown};
 
 /// Tubes in a short-term window from which on it counts as measured rather than screened (common practice, no source).
 pub const TUBES_FOR_A_WINDOW: usize = 3;
@@ -31,29 +31,30 @@ pub fn twa(
         Ok(interval) => interval,
         Err(reason) => return judged(Verdict::NotGiven, reason.clone()),
     };
-    let threshold = format!("{} {unit}", brief(limit));
-    if interval.low() > limit && sampling.is_err() {
-        return judged(
-            Verdict::Above,
-            format!("the TWA is at least {} {unit}, above {threshold}", brief(interval.low())),
-        );
-    }
+    let range =
+        format!("the mean of the readings is {} {unit}", brief_range(interval.low(), interval.high()));
     let sampling = match sampling {
         Ok(sampling) => sampling,
-        Err(reason) => return judged(Verdict::Undecided, reason.clone()),
+        Err(reason) => return judged(Verdict::Undecided, format!("{range}: {reason}")),
     };
-    if sampling.basis == SamplingBasis::Measurement {
-        let message =
-            "too few tubes to know how the air varied over the shift; two or more in a task are needed";
-        return judged(Verdict::Undecided, message.to_owned());
-    }
-    let (lower, upper) = (brief(sampling.lower), brief(sampling.upper));
-    match (sampling.lower > limit, sampling.upper < limit) {
-        (true, _) => judged(
+    let threshold = format!("{} {unit}", shown(limit));
+    let (lower, upper) = (brief_beside(sampling.lower, limit), brief_beside(sampling.upper, limit));
+    match (sampling.basis, sampling.lower > limit, sampling.upper < limit) {
+        (SamplingBasis::Measurement, ..) => judged(
+            Verdict::Undecided,
+            format!(
+                "{range}, but there are too few tubes to know how the air varied; two or more in a task are needed"
+            ),
+        ),
+        (SamplingBasis::Open, ..) => judged(
+            Verdict::Undecided,
+            format!("{range}, but their ranges do not show how the air varied over the shift"),
+        ),
+        (_, true, _) => judged(
             Verdict::Above,
             format!("the 95 % lower limit of the TWA is {lower} {unit}, above {threshold}"),
         ),
-        (_, true) => judged(
+        (_, _, true) => judged(
             Verdict::Below,
             format!("the 95 % upper limit of the TWA is {upper} {unit}, below {threshold}"),
         ),

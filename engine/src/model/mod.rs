@@ -19,5 +19,5 @@ pub use figure::{Estimate, Figure};
 pub use named::{Named, Ref};
 pub use quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
 pub use reading::{Purpose, Reading, Stain};
-pub use step::{Input, Step, brief, brief_range, shown, shown_range};
+pub use step::{Input, Step, brief, brief_beside, brief_range, shown, shown_range};
 pub use study::*;

@@ -105,8 +105,8 @@ pub enum SamplingBasis {
     Spread,
     /// The tubes' own error alone: nothing is known of the spread over time.
     Measurement,
-    /// Bounds alone: no task shows a value.
-    Bounds,
+    /// Nothing: the ranges of the readings leave their spread open, and the ends are those of the readings' mean.
+    Open,
 }
 
 /// One-sided limits of a mean over time that was sampled by short readings.

@@ -45,6 +45,12 @@ pub fn brief(x: f64) -> String {
     significant(x, 3)
 }
 
+/// A number as a sentence shows it beside another that it differs from: with as many digits as tell them apart.
+pub fn brief_beside(x: f64, other: f64) -> String {
+    let apart = (3..=12).find(|&digits| significant(x, digits) != shown(other) || x == other);
+    significant(x, apart.unwrap_or(12))
+}
+
 fn significant(x: f64, digits: usize) -> String {
     if !x.is_finite() {
         return "no upper end".to_owned();

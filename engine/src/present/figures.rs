@@ -41,7 +41,7 @@ pub fn sampled_figure(
     };
     match sampling.basis {
         SamplingBasis::Spread => {}
-        SamplingBasis::Bounds => return figure_of(range, unit, what, ONE_SHIFT),
+        SamplingBasis::Open => return figure_of(range, unit, what, ONE_SHIFT),
         SamplingBasis::Measurement => return measured_figure(value, sampling, unit, what),
     }
     let method = format!("{what}; Land's limits at an effective sample size");

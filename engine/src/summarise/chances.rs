@@ -1,8 +1,8 @@
 //! Chances under a stated prior: that the 95th percentile, or the mean, lies above the limit or a part of it.
 
-use super::sampled::{CONFIDENCE, SHARE, sample_of};
+use super::sampled::{CONFIDENCE, SHARE, Sampled, sample_of};
 use super::working::{Values, from_values};
-use crate::model::{Figure, brief};
+use crate::model::{Figure, Interval, brief};
 use fullshift_stats::Result;
 use fullshift_stats::censored::{Limits, Quantity, Sample};
 use fullshift_stats::posterior::{LocationPrior, Posterior, Prior, SpreadPrior};
@@ -53,6 +53,9 @@ fn under(values: &Values, prior: &Prior, limit: f64, unit: &str) -> Vec<(&'stati
         Ok(posterior) => posterior,
         Err(error) => return refused(error.to_string()),
     };
+    if let Some(reason) = outside(values.intervals(), &sample, prior) {
+        return refused(reason);
+    }
     let chance = |(name, quantity, share): (&'static str, Quantity, f64)| {
         let steps = from_values(
             "posterior probability",
@@ -76,6 +79,26 @@ fn under(values: &Values, prior: &Prior, limit: f64, unit: &str) -> Vec<(&'stati
         (name, credible_figure(posterior.limits(quantity, CONFIDENCE), unit).with_trail(steps))
     };
     above.into_iter().map(chance).chain(credible.into_iter().map(limits)).collect()
+}
+
+/// Why the prior's region cannot speak for the data: their own spread or level lies outside it.
+fn outside(values: &[Interval], sample: &Sample, prior: &Prior) -> Option<String> {
+    let (LocationPrior::Flat { lowest, highest }, SpreadPrior::Flat { lowest: narrowest, highest: widest }) =
+        (prior.location(), prior.spread())
+    else {
+        return None;
+    };
+    let sampled = Sampled::of(values, sample).ok()?;
+    let estimate = |quantity| sampled.limits(quantity, CONFIDENCE).ok().and_then(|l| l.estimate.value());
+    let (gm, gsd) = (estimate(Quantity::GeometricMean)?, estimate(Quantity::GeometricSd)?);
+    let inside = (lowest..=highest).contains(&gm) && (narrowest..=widest).contains(&gsd);
+    (!inside).then(|| {
+        format!(
+            "the data (GM {}, GSD {}) lie outside the region of the prior, which would decide",
+            brief(gm),
+            brief(gsd)
+        )
+    })
 }
 
 fn chance_figure(chance: Result<f64>, prior: &str) -> Figure {

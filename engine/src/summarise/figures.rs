@@ -2,7 +2,7 @@
 
 use super::sampled::{CONFIDENCE, SHARE, Sampled, sample_of};
 use super::working::{Values, working};
-use crate::model::{Estimate, Figure};
+use crate::model::{Estimate, Figure, Input, shown};
 use fullshift_stats::censored::{Limit, Quantity};
 
 /// Confidence of the further upper limit of the 95th percentile, named `upper_70`.
@@ -26,7 +26,7 @@ pub fn profile(values: &Values, limit: f64, unit: &str) -> Vec<(&'static str, Fi
         sample.as_ref().map_err(String::clone).and_then(|sample| Sampled::of(values.intervals(), sample));
     let figure = |(name, unit, quantity)| {
         let figure = match &sampled {
-            Ok(sampled) => estimate(sampled, quantity, unit).with_trail(working(name, sampled, values)),
+            Ok(sampled) => worked(estimate(sampled, quantity, unit), name, sampled, values, limit),
             Err(reason) => Figure::not_given(reason.clone()),
         };
         (name, figure)
@@ -50,6 +50,27 @@ fn estimate(sampled: &Sampled, quantity: Quantity, unit: &str) -> Figure {
         further_limit(sampled, quantity, estimate);
     }
     figure
+}
+
+/// The figure with its working, which says the limit it was held against and what came out.
+fn worked(figure: Figure, name: &str, sampled: &Sampled, values: &Values, limit: f64) -> Figure {
+    let mut steps = working(name, sampled, values);
+    if let (Some(step), Figure::Given(estimate)) = (steps.first_mut(), &figure) {
+        if name == "exceedance" {
+            step.inputs.push(Input::new("L", format!("{} {}", shown(limit), values.unit()), "limits"));
+        }
+        let end = |x: Option<f64>| x.map_or("open".to_owned(), shown);
+        let further =
+            estimate.further.iter().map(|(name, x)| format!(", {name} {}", shown(*x))).collect::<String>();
+        step.result = format!(
+            "{} {}; 95 % lower limit {}, 95 % upper limit {}{further}",
+            shown(estimate.value),
+            estimate.unit,
+            end(estimate.low),
+            end(estimate.high)
+        );
+    }
+    figure.with_trail(steps)
 }
 
 fn further_limit(sampled: &Sampled, quantity: Quantity, estimate: &mut Estimate) {

@@ -40,6 +40,15 @@ impl<'a> Sampled<'a> {
         if values.len() < 2 {
             return Err("one shift shows no spread; at least two are needed".to_owned());
         }
+        if values.iter().all(|v| v.low() == 0.0) {
+            return Err(format!(
+                "all {} shift figures reach down to zero; at least three must lie above it",
+                values.len()
+            ));
+        }
+        if values.iter().all(|v| v.is_point() && v.low() == values[0].low()) {
+            return Err("all shift figures are equal, so no spread shows".to_owned());
+        }
         if values.iter().all(|v| v.is_point()) {
             let points: Vec<f64> = values.iter().map(|v| v.low()).collect();
             return LogSample::from_values(&points).map(Sampled::Complete).map_err(|e| e.to_string());
@@ -58,7 +67,9 @@ impl<'a> Sampled<'a> {
     /// How a quantity and its limits are found, in a few words.
     pub fn method(&self, quantity: Quantity) -> &'static str {
         match (self, quantity) {
-            (Sampled::Censored(_), _) => "censored lognormal fit; limits exact but for the censoring",
+            (Sampled::Censored(_), _) => {
+                "censored lognormal fit; approximate limits, exact where nothing is censored"
+            }
             (_, Quantity::GeometricMean) => "geometric mean; exact t limits",
             (_, Quantity::GeometricSd) => "geometric standard deviation; exact chi-square limits",
             (_, Quantity::Mean) => "unbiased mean; Land's exact limits",
@@ -72,29 +83,31 @@ fn complete(sample: &LogSample, quantity: Quantity, confidence: f64) -> Result<L
     let (estimate, lower, upper) = match quantity {
         Quantity::GeometricMean => (
             geometric_mean::estimate(sample)?,
-            geometric_mean::lower(sample, confidence)?,
-            geometric_mean::upper(sample, confidence)?,
+            geometric_mean::lower(sample, confidence),
+            geometric_mean::upper(sample, confidence),
         ),
         Quantity::GeometricSd => (
             geometric_sd::estimate(sample)?,
-            geometric_sd::lower(sample, confidence)?,
-            geometric_sd::upper(sample, confidence)?,
+            geometric_sd::lower(sample, confidence),
+            geometric_sd::upper(sample, confidence),
         ),
         Quantity::Mean => (
             arithmetic_mean::estimate(sample)?,
-            arithmetic_mean::lower(sample, confidence)?,
-            arithmetic_mean::upper(sample, confidence)?,
+            arithmetic_mean::lower(sample, confidence),
+            arithmetic_mean::upper(sample, confidence),
         ),
         Quantity::Percentile(share) => (
             percentile::estimate(sample, share)?,
-            percentile::lower(sample, share, confidence)?,
-            percentile::upper(sample, share, confidence)?,
+            percentile::lower(sample, share, confidence),
+            percentile::upper(sample, share, confidence),
         ),
         Quantity::Exceedance(limit) => (
             exceedance::estimate(sample, limit)?,
-            exceedance::lower(sample, limit, confidence)?,
-            exceedance::upper(sample, limit, confidence)?,
+            exceedance::lower(sample, limit, confidence),
+            exceedance::upper(sample, limit, confidence),
         ),
     };
-    Ok(Limits { estimate: Limit::At(estimate), lower: Limit::At(lower), upper: Limit::At(upper) })
+    // A limit beyond the numbers that a double can hold is an open end, not a lost figure.
+    let end = |limit: Result<f64>| limit.map_or(Limit::Unbounded, Limit::At);
+    Ok(Limits { estimate: Limit::At(estimate), lower: end(lower), upper: end(upper) })
 }

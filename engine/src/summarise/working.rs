@@ -23,6 +23,11 @@ impl Values {
         Values { address, unit, addresses, intervals }
     }
 
+    /// Their unit.
+    pub fn unit(&self) -> &str {
+        self.unit
+    }
+
     /// The figures.
     pub fn intervals(&self) -> &[Interval] {
         &self.intervals
@@ -44,6 +49,11 @@ impl Values {
             inputs.push(Input::new("s = ln GSD", shown(sample.sd_ln()), of("gsd")));
         } else {
             inputs.extend(self.inputs());
+        }
+        if let Sampled::Censored(limits) = sampled {
+            let fitted = limits.restricted();
+            inputs.push(Input::new("mu", shown(fitted.mu), "fit"));
+            inputs.push(Input::new("sigma", shown(fitted.sigma), "fit"));
         }
         inputs
     }

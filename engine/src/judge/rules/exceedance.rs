@@ -2,8 +2,8 @@
 
 use super::{Facts, Rule, Words, by_limits};
 use crate::model::Figure;
-use crate::model::brief;
 use crate::model::profile::Verdict;
+use crate::model::{brief_beside, shown};
 
 /// Largest share of shifts above the limit that counts as below.
 const TOLERATED: f64 = 0.05;
@@ -13,7 +13,13 @@ pub static RULE: Rule = Rule { name: "exceedance", source: "NIOSH-77-173", fewes
 
 fn decide(facts: &Facts) -> (Verdict, String) {
     let figure = facts.figure("exceedance");
-    let show = |x: f64| format!("{} %", brief(100.0 * x));
-    let words = Words { what: "the share of shifts above the limit", upper: "95 % upper limit", show: &show };
+    let show = |x: f64, limit: f64| format!("{} %", brief_beside(100.0 * x, 100.0 * limit));
+    let entered = |limit: f64| format!("{} %", shown(100.0 * limit));
+    let words = Words {
+        what: "the share of shifts above the limit",
+        upper: "95 % upper limit",
+        show: &show,
+        show_threshold: &entered,
+    };
     by_limits(figure, figure.and_then(Figure::high), TOLERATED, &words)
 }

@@ -2,15 +2,21 @@
 
 use super::{Facts, Rule, Words, by_limits};
 use crate::model::Figure;
-use crate::model::brief;
 use crate::model::profile::Verdict;
+use crate::model::{brief_beside, shown};
 
 /// Land's 95 % upper limit of the mean below the limit is below; his lower limit above is above.
 pub static RULE: Rule = Rule { name: "mean", source: "Land-1971", fewest: 3, most: None, decide };
 
 fn decide(facts: &Facts) -> (Verdict, String) {
     let figure = facts.figure("mean");
-    let show = |x: f64| format!("{} {}", brief(x), facts.unit);
-    let words = Words { what: "the long-term mean", upper: "95 % upper limit", show: &show };
+    let show = |x: f64, limit: f64| format!("{} {}", brief_beside(x, limit), facts.unit);
+    let entered = |limit: f64| format!("{} {}", shown(limit), facts.unit);
+    let words = Words {
+        what: "the long-term mean",
+        upper: "95 % upper limit",
+        show: &show,
+        show_threshold: &entered,
+    };
     by_limits(figure, figure.and_then(Figure::high), facts.limit, &words)
 }

@@ -86,15 +86,16 @@ fn by_limits(
     if let Some(reason) = figure.reason() {
         return (Verdict::NotGiven, reason.to_owned());
     }
-    let show = |x: f64| (words.show)(x);
+    let show = |x: f64| (words.show)(x, threshold);
+    let entered = (words.show_threshold)(threshold);
     match (figure.low(), upper) {
         (_, Some(upper)) if upper < threshold => (
             Verdict::Below,
-            format!("the {} of {} is {}, below {}", words.upper, words.what, show(upper), show(threshold)),
+            format!("the {} of {} is {}, below {}", words.upper, words.what, show(upper), entered),
         ),
         (Some(low), _) if low > threshold => (
             Verdict::Above,
-            format!("the 95 % lower limit of {} is {}, above {}", words.what, show(low), show(threshold)),
+            format!("the 95 % lower limit of {} is {}, above {}", words.what, show(low), entered),
         ),
         (low, upper) => {
             let end = |x: Option<f64>| x.map_or("none".to_owned(), show);
@@ -105,7 +106,7 @@ fn by_limits(
                 end(low),
                 words.upper,
                 end(upper),
-                show(threshold)
+                entered
             );
             (Verdict::Undecided, message)
         }
@@ -116,5 +117,8 @@ fn by_limits(
 struct Words<'a> {
     what: &'static str,
     upper: &'static str,
-    show: &'a dyn Fn(f64) -> String,
+    /// A figure beside the threshold.
+    show: &'a dyn Fn(f64, f64) -> String,
+    /// The threshold itself.
+    show_threshold: &'a dyn Fn(f64) -> String,
 }

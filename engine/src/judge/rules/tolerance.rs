@@ -2,8 +2,8 @@
 
 use super::{Facts, Rule, Words, by_limits};
 use crate::model::Figure;
-use crate::model::brief;
 use crate::model::profile::Verdict;
+use crate::model::{brief_beside, shown};
 
 /// The 70 % upper limit of the 95th percentile below the limit is below; its 95 % lower limit above is above.
 pub static RULE: Rule = Rule { name: "tolerance", source: "EN-689", fewest: 6, most: None, decide: with_70 };
@@ -30,8 +30,9 @@ fn with_95(facts: &Facts) -> (Verdict, String) {
 }
 
 fn decide(facts: &Facts, upper: Option<f64>, name: &'static str) -> (Verdict, String) {
-    let show = |x: f64| format!("{} {}", brief(x), facts.unit);
-    let words = Words { what: "the 95th percentile", upper: name, show: &show };
+    let show = |x: f64, limit: f64| format!("{} {}", brief_beside(x, limit), facts.unit);
+    let entered = |limit: f64| format!("{} {}", shown(limit), facts.unit);
+    let words = Words { what: "the 95th percentile", upper: name, show: &show, show_threshold: &entered };
     match by_limits(facts.figure("p95"), upper, facts.limit, &words) {
         (Verdict::Undecided, because) => (Verdict::Undecided, format!("the test is not passed: {because}")),
         decided => decided,
