@@ -41,16 +41,23 @@ pub(crate) fn with_unit(figure: &Figure, form: Form) -> String {
 
 /// What the ranges of some figures are, said once for all of them; nothing where none has a range.
 pub(crate) fn ranges_are<'a>(figures: impl Iterator<Item = &'a Figure>) -> Option<String> {
-    let mut ranges = figures.filter_map(|figure| match figure {
-        Figure::Given(Estimate { low: Some(low), high: Some(high), confidence, .. }) if low < high => {
-            Some(confidence)
+    let (mut limits, mut open) = (None, false);
+    for figure in figures {
+        match figure {
+            Figure::Given(Estimate { low: Some(low), high: Some(high), confidence, .. }) if low < high => {
+                limits = limits.or(*confidence);
+                open |= confidence.is_none();
+            }
+            _ => {}
         }
-        _ => None,
-    });
-    ranges.next().map(|confidence| match confidence {
-        Some(confidence) => format!("[ ] each end a one-sided {} limit", number::percent(*confidence)),
-        None => "[ ] left open by marks and unsampled time".to_owned(),
-    })
+    }
+    let limits = limits.map(number::percent);
+    match (limits, open) {
+        (Some(limit), false) => Some(format!("[ ] each end a one-sided {limit} limit")),
+        (Some(limit), true) => Some(format!("[ ] one-sided {limit} limits, or what marks leave open")),
+        (None, true) => Some("[ ] left open by marks and unsampled time".to_owned()),
+        (None, false) => None,
+    }
 }
 
 /// A limit with its unit, as the user entered it.
