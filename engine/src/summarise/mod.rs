@@ -10,7 +10,8 @@ mod working;
 
 use crate::model::profile::GroupProfile;
 use crate::model::shift::{Shift, ShiftExposure};
-use crate::model::{Concentration, Interval, Limit, LimitKind, LimitValues, Study};
+use crate::model::{Concentration, Group, Interval, Limit, LimitKind, LimitValues, Ref, Study};
+use rayon::prelude::*;
 use working::Values;
 
 /// The profile of every group against every limit of its agents, in the order of groups and limits; `limits` are in the
@@ -23,49 +24,68 @@ pub fn groups(
     concentrations: &[Concentration],
     limits: &LimitValues,
 ) -> Vec<GroupProfile> {
-    let mut profiles = Vec::new();
-    for (group, name, declared) in study.groups.iter() {
-        for (number, limit) in
-            study.limits.iter().enumerate().filter(|(_, l)| declared.agents.contains(&l.agent))
-        {
-            let own = |e: &&ShiftExposure| e.agent == limit.agent && shifts[e.shift].group == group;
-            let values: Vec<(usize, Interval)> = exposures
-                .iter()
-                .filter(own)
-                .filter_map(|e| {
-                    // A figure of a shift whose limit is lowered counts as much more as the limit is lower.
-                    let reduction = limits.reductions[number][e.shift];
-                    Some((e.shift, shift_figure(e, limit, concentrations)?.times(1.0 / reduction)))
-                })
-                .collect();
-            let unit = study.unit(limit.agent).symbol();
-            let agent = study.agents.name(limit.agent);
-            let figures = values.iter().map(|(shift, v)| {
-                (format!("{}/{agent}/{}", shifts[*shift].name, figure_word(limit.kind)), *v)
-            });
-            let sample = Values::new(format!("{name}/{agent}/{}", limit.kind.word()), unit, figures);
-            let times: Vec<_> = values.iter().map(|(s, _)| shifts[*s].start).collect();
-            let chances = chances::chances(&sample, limits.entered[number], unit);
-            let by_worker: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
-            let between = workers::between(&by_worker, &sample, limits.entered[number]);
-            profiles.push(GroupProfile {
-                group,
-                agent: limit.agent,
-                limit: number,
-                n: values.len(),
-                censored: values.iter().filter(|(_, v)| !v.is_point()).count(),
-                figures: figures::profile(&sample, limits.entered[number], unit),
-                fit: fit::figures(&sample, &times, unit),
-                prior: chances.prior,
-                chances: chances.figures,
-                workers: between.workers,
-                between: between.figures,
-                apart: between.apart,
-                values,
-            });
-        }
+    let pairs: Vec<(Ref<Group>, usize)> = study
+        .groups
+        .iter()
+        .flat_map(|(group, _, declared)| {
+            let own = |&number: &usize| declared.agents.contains(&study.limits[number].agent);
+            (0..study.limits.len()).filter(own).map(move |number| (group, number))
+        })
+        .collect();
+    let input = Input { study, shifts, exposures, concentrations, limits };
+    // Each pair on its own, collected in their order: the figures do not depend on the number of threads.
+    pairs.into_par_iter().map(|(group, number)| profile(&input, group, number)).collect()
+}
+
+struct Input<'a> {
+    study: &'a Study,
+    shifts: &'a [Shift],
+    exposures: &'a [ShiftExposure],
+    concentrations: &'a [Concentration],
+    limits: &'a LimitValues,
+}
+
+fn profile(input: &Input, group: Ref<Group>, number: usize) -> GroupProfile {
+    let Input { study, shifts, .. } = input;
+    let (limit, entered) = (&study.limits[number], input.limits.entered[number]);
+    let (unit, agent) = (study.unit(limit.agent).symbol(), study.agents.name(limit.agent));
+    let values = shift_figures(input, group, number);
+    let figures = values
+        .iter()
+        .map(|(shift, v)| (format!("{}/{agent}/{}", shifts[*shift].name, figure_word(limit.kind)), *v));
+    let address = format!("{}/{agent}/{}", study.groups.name(group), limit.kind.word());
+    let sample = Values::new(address, unit, figures);
+    let times: Vec<_> = values.iter().map(|(s, _)| shifts[*s].start).collect();
+    let chances = chances::chances(&sample, entered, unit);
+    let by_worker: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
+    let between = workers::between(&by_worker, &sample, entered);
+    GroupProfile {
+        group,
+        agent: limit.agent,
+        limit: number,
+        n: values.len(),
+        censored: values.iter().filter(|(_, v)| !v.is_point()).count(),
+        figures: figures::profile(&sample, entered, unit),
+        fit: fit::figures(&sample, &times, unit),
+        prior: chances.prior,
+        chances: chances.figures,
+        workers: between.workers,
+        between: between.figures,
+        apart: between.apart,
+        values,
     }
-    profiles
+}
+
+/// The figures of a group's shifts that are held against a limit, each with the number of its shift.
+fn shift_figures(input: &Input, group: Ref<Group>, number: usize) -> Vec<(usize, Interval)> {
+    let limit = &input.study.limits[number];
+    let own = |e: &&ShiftExposure| e.agent == limit.agent && input.shifts[e.shift].group == group;
+    let figure = |e: &ShiftExposure| {
+        // A figure of a shift whose limit is lowered counts as much more as the limit is lower.
+        let reduction = input.limits.reductions[number][e.shift];
+        Some((e.shift, shift_figure(e, limit, input.concentrations)?.times(1.0 / reduction)))
+    };
+    input.exposures.iter().filter(own).filter_map(figure).collect()
 }
 
 /// The figure of a shift that is held against a limit.
