@@ -1,5 +1,6 @@
 //! One tail of the noncentral t as an integral over the logarithm of the standard deviation's share.
 
+use super::finite;
 use crate::special::gamma::stirling_remainder;
 use crate::special::mills::{FRAC_1_SQRT_2PI, is_near_zero, ratio_away, upper_near_zero};
 use crate::special::normal;
@@ -88,6 +89,20 @@ pub(super) fn tail(t: f64, df: f64, noncentrality: f64, is_upper: bool, accuracy
             ..turned
         });
     }
+    match finite::tail(t, df, noncentrality, is_upper) {
+        Some(tail) => Ok(tail),
+        None => integrated(t, df, noncentrality, is_upper, accuracy),
+    }
+}
+
+/// The tail above or below a `t` of at least zero, by the integral.
+pub(super) fn integrated(
+    t: f64,
+    df: f64,
+    noncentrality: f64,
+    is_upper: bool,
+    accuracy: Accuracy,
+) -> Result<Tail> {
     let integrand = Integrand { t, df, noncentrality, sign: if is_upper { -1.0 } else { 1.0 }, accuracy };
     let sums = integrand.settled_sums()?;
     let normaliser = (df / std::f64::consts::PI).sqrt() * (-stirling_remainder(0.5 * df)).exp();

@@ -96,3 +96,35 @@ fn arguments_outside_the_domain_are_refused() {
     }
     assert!(tails(1.0, 0.5, 1.0).is_err());
 }
+
+/// The largest relative difference of tail and both rates, and of the slopes of the rates over their own sizes.
+fn difference(a: &Tail, b: &Tail, df: f64) -> f64 {
+    let (ratio, apart) = (b.ln_scale.exp(), |a: f64, b: f64| (a / b - 1.0).abs());
+    let slopes = (a.density_slope - b.density_slope * ratio).abs() / (a.per_t * df)
+        + (a.per_noncentrality_slope - b.per_noncentrality_slope * ratio).abs() / a.per_noncentrality;
+    apart(a.value, b.value * ratio)
+        .max(apart(a.per_t, b.per_t * ratio))
+        .max(apart(a.per_noncentrality, b.per_noncentrality * ratio))
+        .max(1e-2 * slopes)
+}
+
+#[test]
+fn the_finite_sum_meets_the_integral_wherever_it_serves() {
+    let (mut served, mut worst) = (0, 0.0_f64);
+    for df in (1..=100).map(f64::from) {
+        for ncp in [0.0, 0.01, 0.5, 1.6, 3.0, 5.2, 11.9, 40.0, 250.0, 4000.0] {
+            for t in [0.0, 1e-3, 0.1, 0.5, 0.9, 1.0, 1.1, 1.5, 3.0].map(|share| share * (ncp + 1.0)) {
+                for is_upper in [false, true] {
+                    let Some(sum) = finite::tail(t, df, ncp, is_upper) else { continue };
+                    let Ok(whole) = integral::integrated(t, df, ncp, is_upper, integral::Accuracy::Full)
+                    else {
+                        continue;
+                    };
+                    served += 1;
+                    worst = worst.max(difference(&sum, &whole, df));
+                }
+            }
+        }
+    }
+    assert!(served > 7000 && worst < 1e-12, "{worst} of {served}");
+}
