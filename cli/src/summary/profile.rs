@@ -2,7 +2,8 @@
 
 use super::notes::Notes;
 use super::words;
-use crate::page::{Block, Column, Section, Table, Text, figure};
+use crate::page::figure::{self, Form};
+use crate::page::{Block, Column, Section, Table, Text, number};
 use fullshift_engine::model::Figure;
 use fullshift_engine::model::assessment::{GroupResult, ShiftResult};
 
@@ -27,10 +28,23 @@ fn table(groups: &[&GroupResult]) -> Table {
     columns.extend(groups.iter().map(|g| Column::words(column(g))));
     let mut rows = vec![row("shifts in the profile", groups, n)];
     let given = |name: &str| groups.iter().any(|g| find(g, name).is_some_and(|f| f.reason().is_none()));
-    rows.extend(words::PROFILE.iter().filter(|(name, ..)| given(name)).map(|&(name, label, form)| {
-        row(label, groups, |g| find(g, name).map_or_else(String::new, |f| figure::bare(f, form)))
-    }));
+    let shown = words::PROFILE.iter().filter(|(_, figures)| figures.iter().any(|(name, _)| given(name)));
+    rows.extend(shown.map(|(label, figures)| row(label, groups, |group| cell(group, figures))));
     Table { columns, rows }
+}
+
+/// The figures of a row side by side, a further limit behind its figure.
+fn cell(group: &GroupResult, figures: &[(&str, Form)]) -> String {
+    let shown = |&(name, form): &(&str, Form)| {
+        let figure = find(group, name)?;
+        let further = match figure {
+            Figure::Given(estimate) => estimate.further.get("upper_70"),
+            _ => None,
+        };
+        let further = further.map(|&limit| format!("; {}", number::number(limit))).unwrap_or_default();
+        Some(format!("{}{further}", figure::bare(figure, form)))
+    };
+    figures.iter().filter_map(shown).collect::<Vec<String>>().join(", ")
 }
 
 fn row(label: &str, groups: &[&GroupResult], cell: impl Fn(&GroupResult) -> String) -> Vec<Text> {
@@ -58,8 +72,8 @@ fn missing(groups: &[&GroupResult]) -> Option<Block> {
     let mut notes = Notes::default();
     for group in groups {
         for (name, figure) in &group.profile {
-            let label =
-                words::PROFILE.iter().find(|(known, ..)| known == name).map_or(*name, |(_, label, _)| label);
+            let of_row = |(_, figures): &&(&str, &[(&str, Form)])| figures[0].0 == *name;
+            let label = words::PROFILE.iter().find(of_row).map_or(*name, |(label, _)| label);
             notes.add(format!("{} {label}", words::limit_kind(group.kind)), figure.reason());
         }
     }

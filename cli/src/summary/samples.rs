@@ -158,6 +158,7 @@ fn group(kind: LimitKind, limit: f64, n: usize) -> GroupResult {
             source: "EN-689",
         }],
         fit: Vec::new(),
+        second_opinion: Vec::new(),
         posterior: PosteriorResult { prior: String::new(), figures: Vec::new() },
         workers: WorkersResult { workers: 6, apart: Vec::new(), figures: Vec::new() },
     }

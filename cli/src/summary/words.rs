@@ -5,20 +5,36 @@ use crate::page::{Text, Tone};
 use fullshift_engine::model::profile::Verdict;
 use fullshift_engine::model::{Figure, LimitKind};
 
-/// The figures of a group that the summary shows: name in the data, name on the page, what kind of number it is.
-pub(super) const PROFILE: &[(&str, &str, Form)] = &[
-    ("gm", "GM", Form::Amount),
-    ("gsd", "GSD", Form::Amount),
-    ("mean", "arithmetic mean", Form::Amount),
-    ("p95", "95th percentile", Form::Amount),
-    ("p95_by_rank", "95th percentile by rank", Form::Amount),
-    ("exceedance", "exceedance", Form::Share),
-    ("posterior/p95_above_limit", "chance, P95 above (prior)", Form::Share),
-    ("workers/gsd_between", "GSD between workers", Form::Amount),
-    ("workers/gsd_within", "GSD within a worker", Form::Amount),
-    ("workers/share_over", "workers with P95 above", Form::Share),
-    ("workers/homogeneity", "one level for all, p", Form::Amount),
-    ("shapiro_wilk_ln", "fit to a lognormal, p", Form::Amount),
+/// The figures of a group that the summary shows: name on the page, and the figures of the row, each with its name in the
+/// data and what kind of number it is.
+pub(super) const PROFILE: &[(&str, &[(&str, Form)])] = &[
+    ("GM", &[("gm", Form::Amount)]),
+    ("GSD", &[("gsd", Form::Amount)]),
+    ("arithmetic mean", &[("mean", Form::Amount)]),
+    ("95th percentile; 70 % upper", &[("p95", Form::Amount)]),
+    ("95th percentile by rank", &[("p95_by_rank", Form::Amount)]),
+    ("exceedance", &[("exceedance", Form::Share)]),
+    (
+        "chance P95, mean above (prior)",
+        &[("posterior/p95_above_limit", Form::Share), ("posterior/mean_above_limit", Form::Share)],
+    ),
+    ("GSD between workers", &[("workers/gsd_between", Form::Amount)]),
+    ("GSD within a worker", &[("workers/gsd_within", Form::Amount)]),
+    ("workers with P95 above", &[("workers/share_over", Form::Share)]),
+    ("one level for all workers, p", &[("workers/homogeneity", Form::Amount)]),
+    ("fit lognormal, normal, p", &[("shapiro_wilk_ln", Form::Amount), ("shapiro_wilk", Form::Amount)]),
+    ("plot correlation; trend, p", &[("plot_correlation", Form::Amount), ("trend", Form::Amount)]),
+    (
+        "GM, GSD by order regression",
+        &[
+            ("second_opinion/gm_order_regression", Form::Amount),
+            ("second_opinion/gsd_order_regression", Form::Amount),
+        ],
+    ),
+    (
+        "mean, P95 without a model",
+        &[("second_opinion/mean_turnbull", Form::Amount), ("second_opinion/p95_turnbull", Form::Amount)],
+    ),
 ];
 
 /// A kind of limit as a page names it.

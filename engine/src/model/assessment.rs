@@ -216,6 +216,9 @@ pub struct GroupResult {
     /// How well a lognormal distribution fits, and whether the figures drift with time: p-values and a correlation.
     #[serde(serialize_with = "by_name")]
     pub fit: Vec<(&'static str, Figure)>,
+    /// What other methods say where shift figures are known as ranges.
+    #[serde(serialize_with = "by_name")]
+    pub second_opinion: Vec<(&'static str, Figure)>,
     /// Chances and credible limits under a prior.
     pub posterior: PosteriorResult,
     /// Every rule asked for.
@@ -226,13 +229,18 @@ pub struct GroupResult {
 
 impl GroupResult {
     /// Every figure of the group with the end of its address: the profile's and fit's by name, the others below
-    /// `posterior` and `workers`.
+    /// `second_opinion`, `posterior` and `workers`.
     pub fn figures(&self) -> impl Iterator<Item = (String, &Figure)> {
         let plain = self.profile.iter().chain(&self.fit).map(|(name, figure)| ((*name).to_owned(), figure));
-        let posterior =
-            self.posterior.figures.iter().map(|(name, figure)| (format!("posterior/{name}"), figure));
-        let workers = self.workers.figures.iter().map(|(name, figure)| (format!("workers/{name}"), figure));
-        plain.chain(posterior).chain(workers)
+        let folders = [
+            ("second_opinion", &self.second_opinion),
+            ("posterior", &self.posterior.figures),
+            ("workers", &self.workers.figures),
+        ];
+        let further = folders.into_iter().flat_map(|(folder, figures)| {
+            figures.iter().map(move |(name, figure)| (format!("{folder}/{name}"), figure))
+        });
+        plain.chain(further)
     }
 }
 

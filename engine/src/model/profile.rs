@@ -24,6 +24,8 @@ pub struct GroupProfile {
     pub figures: Vec<(&'static str, Figure)>,
     /// How well a lognormal distribution fits, and whether the figures drift with time.
     pub fit: Vec<(&'static str, Figure)>,
+    /// What other methods say where shift figures are known as ranges.
+    pub second_opinion: Vec<(&'static str, Figure)>,
     /// The prior of the chances, in words.
     pub prior: String,
     /// Chances and credible limits under that prior.

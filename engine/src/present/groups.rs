@@ -32,6 +32,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         censored: profile.censored,
         profile: profile.figures.clone(),
         fit: profile.fit.clone(),
+        second_opinion: profile.second_opinion.clone(),
         posterior: PosteriorResult { prior: profile.prior.clone(), figures: profile.chances.clone() },
         verdicts: with_few_tubes(
             judge::verdicts(asked.map(|(name, _)| name.as_str()), &facts),

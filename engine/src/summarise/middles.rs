@@ -7,7 +7,7 @@ const NARROW: f64 = 1.5;
 
 /// One point a value, and whether all of them were points already. The error says why middles may not stand in.
 pub fn middles(values: &[Interval]) -> Result<(Vec<f64>, bool), String> {
-    let wide = values.iter().filter(|v| v.low() <= 0.0 || v.high() > NARROW * v.low()).count();
+    let wide = values.iter().filter(|v| !is_narrow(**v)).count();
     if wide > 0 {
         return Err(format!(
             "{wide} of {} shift figures are ranges too wide for a middle to stand for them (factor above {NARROW})",
@@ -16,6 +16,11 @@ pub fn middles(values: &[Interval]) -> Result<(Vec<f64>, bool), String> {
     }
     let points = values.iter().filter_map(|v| v.middle()).collect();
     Ok((points, values.iter().all(|v| v.is_point())))
+}
+
+/// Whether the middle of a range may stand for it.
+pub fn is_narrow(value: Interval) -> bool {
+    value.low() > 0.0 && value.high() <= NARROW * value.low()
 }
 
 /// A method's name, with the word that middles stand in where they do.

@@ -5,6 +5,7 @@ mod figures;
 mod fit;
 mod middles;
 mod sampled;
+mod second_opinion;
 mod workers;
 mod working;
 
@@ -67,6 +68,7 @@ fn profile(input: &Input, group: Ref<Group>, number: usize) -> GroupProfile {
         censored: values.iter().filter(|(_, v)| !v.is_point()).count(),
         figures: figures::profile(&sample, entered, unit),
         fit: fit::figures(&sample, &times, unit),
+        second_opinion: second_opinion::figures(&sample, unit),
         prior: chances.prior,
         chances: chances.figures,
         workers: between.workers,

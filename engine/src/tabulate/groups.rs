@@ -17,14 +17,15 @@ pub fn table(rows: &[GroupResult]) -> PolarsResult<DataFrame> {
         counts("censored", rows, |r| r.censored),
         counts("workers", rows, |r| r.workers.workers),
     ];
-    for name in names(rows, |r| r.profile.iter().map(|(name, _)| *name).collect()) {
-        columns.extend(figure(name, rows, |r| find(r, name)));
+    for name in names(rows, |r| r.figures().map(|(name, _)| name).collect()) {
+        columns.extend(figure(&name.replace('/', "_"), rows, |r| find(r, &name)));
     }
     columns.push(numbers("p95_upper_70", rows, |r| match find(r, "p95") {
         Some(Figure::Given(estimate)) => estimate.further.get("upper_70").copied(),
         _ => None,
     }));
-    for rule in names(rows, |r| r.verdicts.iter().map(|v| v.rule).collect()) {
+    columns.push(texts("posterior_prior", rows, |r| &r.posterior.prior));
+    for rule in names(rows, |r| r.verdicts.iter().map(|v| v.rule.to_owned()).collect()) {
         let said: Vec<&str> = rows
             .iter()
             .map(|r| r.verdicts.iter().find(|v| v.rule == rule).map_or("", |v| v.verdict.word()))
@@ -36,12 +37,12 @@ pub fn table(rows: &[GroupResult]) -> PolarsResult<DataFrame> {
 }
 
 fn find<'a>(row: &'a GroupResult, name: &str) -> Option<&'a Figure> {
-    row.profile.iter().find(|(n, _)| *n == name).map(|(_, figure)| figure)
+    row.figures().find(|(known, _)| known == name).map(|(_, figure)| figure)
 }
 
 /// The names that occur in any row, in the order in which they first do.
-fn names(rows: &[GroupResult], of: impl Fn(&GroupResult) -> Vec<&'static str>) -> Vec<&'static str> {
-    let mut list = Vec::new();
+fn names(rows: &[GroupResult], of: impl Fn(&GroupResult) -> Vec<String>) -> Vec<String> {
+    let mut list: Vec<String> = Vec::new();
     for name in rows.iter().flat_map(of) {
         if !list.contains(&name) {
             list.push(name);
