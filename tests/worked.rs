@@ -54,6 +54,18 @@ fn eight_values_have_the_printed_mean_and_deviation_of_logarithms() {
     assert_printed(number(&group["profile"]["gsd"]["value"]).log10(), 0.14, 0.005);
 }
 
+/// USEPA 530-R-09-007, example 15-2, read in a copy: regression on order statistics of 25 values, six below 2 or 5, printed
+/// mean of logarithms 2.277175, standard deviation of logarithms 1.261431, mean 19.827673.
+#[test]
+fn twenty_five_values_below_two_bounds_have_the_printed_second_opinion() {
+    let group = assessment(&fixture("worked/unified-guidance-15-2"))["groups"][0].clone();
+    let opinion = |name: &str| number(&group["second_opinion"][name]["value"]);
+    assert_eq!((group["n"].as_u64(), group["censored"].as_u64()), (Some(25), Some(6)));
+    assert_printed(opinion("gm_order_regression").ln(), 2.277175, 5e-7);
+    assert_printed(opinion("gsd_order_regression").ln(), 1.261431, 5e-7);
+    assert_printed(opinion("mean_order_regression"), 19.827673, 5e-7);
+}
+
 /// No published example: arithmetic alone. 5 min at 90, 5 at 30, 5 of 30 at 6 ppm: (450 + 150 + 30) / 15 = 42 ppm.
 #[test]
 fn the_first_fifteen_minutes_of_three_segments_are_the_highest() {
