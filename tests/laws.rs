@@ -163,3 +163,42 @@ fn a_night_shift_moved_by_twelve_hours_keeps_its_figures() {
         assert_eq!(moved["shifts"][0][key]["value"], day["shifts"][0][key]["value"], "{key}");
     }
 }
+
+/// Half the fitted shares lie below the geometric mean, 95 of 100 below the 95th percentile, with the same limits.
+#[test]
+fn the_line_of_the_probability_plot_goes_through_the_profile() {
+    for group in assessment(&fixture("studies/composting-hall"))["groups"].as_array().unwrap() {
+        for (share, name) in [(0.5, "gm"), (0.95, "p95")] {
+            let line = group["plot"]["line"].as_array().unwrap();
+            let point = line.iter().find(|p| p["share"] == share).unwrap();
+            for end in ["value", "low", "high"] {
+                let (drawn, given) = (point[end].as_f64().unwrap(), group["profile"][name][end].as_f64());
+                assert!((drawn / given.unwrap() - 1.0).abs() < 1e-9, "{name} {end}");
+            }
+        }
+        let scores =
+            group["plot"]["figures"].as_array().unwrap().iter().map(|f| f["score"].as_f64().unwrap());
+        let scores: Vec<f64> = scores.collect();
+        assert_eq!(scores.len() as u64, group["n"].as_u64().unwrap());
+        assert!(scores.is_sorted() && scores.iter().sum::<f64>().abs() < 1e-9, "{scores:?}");
+    }
+}
+
+/// The stretches of a shift cover it without a gap, and each reading lies in a stretch of its task.
+#[test]
+fn the_diary_of_a_shift_holds_its_readings() {
+    let assessed = assessment(&fixture("studies/composting-hall"));
+    for shift in assessed["shifts"].as_array().unwrap() {
+        let diary = shift["diary"].as_array().unwrap();
+        let minutes = |s: &Value| s["to"].as_f64().unwrap() - s["from"].as_f64().unwrap();
+        let total: f64 = diary.iter().map(minutes).sum();
+        assert_eq!(total, shift["minutes"].as_f64().unwrap());
+        for reading in
+            assessed["readings"].as_array().unwrap().iter().filter(|r| r["shift"] == shift["shift"])
+        {
+            let at = reading["minutes_into_shift"].as_f64().unwrap();
+            let around = |s: &&Value| s["from"].as_f64() <= Some(at) && Some(at) < s["to"].as_f64();
+            assert_eq!(diary.iter().find(around).unwrap()["task"], reading["task"], "{}", reading["id"]);
+        }
+    }
+}

@@ -65,6 +65,7 @@ catalogue! {
     UNKNOWN_NAME "F205" "unknown-name" Error "The name is used but not declared.";
     IMPOSSIBLE_VALUE "F206" "impossible-value" Error "No measurement or setting can have this value.";
     BAD_CHOICE "F207" "bad-choice" Error "Only a few words are possible here.";
+    LOGO_UNUSABLE "F208" "logo-unusable" Error "A picture that is neither PNG nor JPEG cannot stand in every form of the report.";
 
     TABLE_EMPTY "F301" "table-empty" Error "The table has no header line, so its columns are unknown.";
     TABLE_WITHOUT_ROWS "F302" "table-without-rows" Error "The table has a header but no rows.";

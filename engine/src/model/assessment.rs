@@ -2,6 +2,7 @@
 
 use super::figure::Figure;
 use super::profile::Verdict;
+use super::report::ReportWords;
 use super::step::Step;
 use super::study::LimitKind;
 use crate::diagnose::Report;
@@ -63,6 +64,63 @@ pub struct StudyHead {
     pub conversion: String,
     /// Reference period of the TWA in minutes.
     pub reference_minutes: f64,
+    /// The substances.
+    pub agents: Vec<AgentHead>,
+    /// The groups.
+    pub groups: Vec<GroupHead>,
+    /// The tube sheets.
+    pub tubes: Vec<TubeHead>,
+    /// The user's own words for the report.
+    pub report: ReportWords,
+}
+
+/// A substance as declared.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AgentHead {
+    /// Name.
+    pub agent: String,
+    /// Registry number.
+    pub cas: Option<String>,
+    /// Molar mass in g/mol.
+    pub molar_mass: Option<f64>,
+    /// The unit of its figures.
+    pub unit: &'static str,
+}
+
+/// A group as declared.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GroupHead {
+    /// Name.
+    pub group: String,
+    /// Its workers.
+    pub workers: Vec<String>,
+    /// How many people belong to it, where known.
+    pub population: Option<u32>,
+    /// The substances it is assessed for.
+    pub agents: Vec<String>,
+}
+
+/// A tube sheet as declared.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TubeHead {
+    /// Name.
+    pub tube: String,
+    /// The substance it shows.
+    pub agent: String,
+    /// The first printed mark.
+    pub first_mark: Option<f64>,
+    /// The last printed mark.
+    pub last_mark: Option<f64>,
+    /// Unit of the scale.
+    pub unit: &'static str,
+    /// Strokes for which the scale is printed.
+    pub strokes: f64,
+    /// Relative standard deviation of a reading, where the sheet gives it.
+    pub relative_sd: Option<f64>,
+    /// What it contains, for its disposal.
+    pub contains: Option<String>,
+    /// Readings drawn with it.
+    pub readings: usize,
 }
 
 /// One reading.
@@ -84,6 +142,8 @@ pub struct ReadingResult {
     pub tube: String,
     /// When it began, local time.
     pub start: String,
+    /// The same in minutes from the start of its shift.
+    pub minutes_into_shift: Option<f64>,
     /// Minutes of drawing, where known.
     pub drawn_minutes: Option<f64>,
     /// The stain as the user wrote it.
@@ -140,8 +200,22 @@ pub struct ShiftResult {
     pub unsampled: BTreeMap<&'static str, f64>,
     /// By task.
     pub tasks: Vec<TaskResult>,
+    /// What was done when; empty where the diary tells minutes only.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub diary: Vec<DiaryStretch>,
     /// Against each limit.
     pub limits: Vec<ShiftLimit>,
+}
+
+/// A stretch of one task.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DiaryStretch {
+    /// The task.
+    pub task: String,
+    /// Minutes from the start of the shift.
+    pub from: f64,
+    /// Likewise, to.
+    pub to: f64,
 }
 
 /// The highest short-term window.
@@ -219,6 +293,8 @@ pub struct GroupResult {
     /// What other methods say where shift figures are known as ranges.
     #[serde(serialize_with = "by_name")]
     pub second_opinion: Vec<(&'static str, Figure)>,
+    /// The probability plot.
+    pub plot: ProbabilityPlot,
     /// Chances and credible limits under a prior.
     pub posterior: PosteriorResult,
     /// Every rule asked for.
@@ -242,6 +318,43 @@ impl GroupResult {
         });
         plain.chain(further)
     }
+}
+
+/// A lognormal probability plot.
+#[derive(Debug, Clone, PartialEq, Default, Serialize)]
+pub struct ProbabilityPlot {
+    /// The shift figures, from the lowest up.
+    pub figures: Vec<PlottedFigure>,
+    /// The fitted line with its limits; empty where no distribution can be fitted.
+    pub line: Vec<PlottedShare>,
+}
+
+/// A shift figure at its place in the plot.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PlottedFigure {
+    /// The shift.
+    pub shift: String,
+    /// Lower end.
+    pub low: f64,
+    /// Upper end; `None` where it has none.
+    pub high: Option<f64>,
+    /// The normal score of its rank.
+    pub score: f64,
+}
+
+/// The fitted percentile of a share of shifts, with its one-sided 95 % limits.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PlottedShare {
+    /// The share of shifts below it.
+    pub share: f64,
+    /// The normal score of that share.
+    pub score: f64,
+    /// The percentile.
+    pub value: f64,
+    /// Its lower limit.
+    pub low: Option<f64>,
+    /// Its upper limit.
+    pub high: Option<f64>,
 }
 
 /// Chances and credible limits under a prior.

@@ -26,6 +26,8 @@ pub struct GroupProfile {
     pub fit: Vec<(&'static str, Figure)>,
     /// What other methods say where shift figures are known as ranges.
     pub second_opinion: Vec<(&'static str, Figure)>,
+    /// The probability plot.
+    pub plot: super::assessment::ProbabilityPlot,
     /// The prior of the chances, in words.
     pub prior: String,
     /// Chances and credible limits under that prior.

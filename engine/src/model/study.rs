@@ -2,6 +2,7 @@
 
 use super::quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
 use super::reading::Reading;
+use super::report::ReportWords;
 use super::{Clock, Named, Ref};
 use crate::diagnose::Span;
 use chrono::NaiveDateTime;
@@ -43,6 +44,8 @@ pub struct Study {
     pub diary: Vec<DiaryRow>,
     /// The leak checks, in the order of their table.
     pub leak_checks: Vec<LeakCheck>,
+    /// The user's own words for the report.
+    pub report: ReportWords,
     /// Parts that have faults, which have been reported: what they lack is no news.
     pub faulty: Faulty,
 }

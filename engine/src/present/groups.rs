@@ -33,6 +33,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         profile: profile.figures.clone(),
         fit: profile.fit.clone(),
         second_opinion: profile.second_opinion.clone(),
+        plot: profile.plot.clone(),
         posterior: PosteriorResult { prior: profile.prior.clone(), figures: profile.chances.clone() },
         verdicts: with_few_tubes(
             judge::verdicts(asked.map(|(name, _)| name.as_str()), &facts),

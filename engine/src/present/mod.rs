@@ -3,11 +3,12 @@
 mod basis;
 mod figures;
 mod groups;
+mod head;
 mod readings;
 mod shifts;
 
 use crate::diagnose::Report;
-use crate::model::assessment::{Assessment, FORMAT_VERSION, InputFile, Program, StudyHead};
+use crate::model::assessment::{Assessment, FORMAT_VERSION, InputFile, Program};
 use crate::model::profile::GroupProfile;
 use crate::model::shift::{Shift, ShiftExposure};
 use crate::model::{Agent, Concentration, Figure, LimitValues, Ref, Study, brief};
@@ -39,13 +40,7 @@ pub fn assessment(found: &Found, inputs: Vec<InputFile>, findings: Vec<Report>) 
         format_version: FORMAT_VERSION,
         program: Program { name: "fullshift", version: env!("CARGO_PKG_VERSION") },
         inputs,
-        study: StudyHead {
-            title: study.title.clone(),
-            site: study.site.clone(),
-            prepared_by: study.prepared_by.clone(),
-            conversion: found.conversion.to_owned(),
-            reference_minutes: study.shift.reference.0,
-        },
+        study: head::of(study, found.conversion),
         findings,
         readings: readings::results(found),
         shifts: shifts::results(found),

@@ -3,6 +3,7 @@
 use super::Found;
 use crate::model::assessment::ReadingResult;
 use crate::model::reading::written;
+use crate::model::shift::Shift;
 
 /// Every reading, in the order of its table.
 pub fn results(found: &Found) -> Vec<ReadingResult> {
@@ -10,14 +11,15 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
     let mut shift_of = vec![None; study.readings.len()];
     for shift in found.shifts {
         for &number in &shift.readings {
-            shift_of[number] = Some(shift.name.clone());
+            shift_of[number] = Some(shift);
         }
     }
     let result = |c: &crate::model::Concentration| {
         let reading = &study.readings[c.reading];
         let in_group = study.groups[study.workers[reading.worker].group].agents.contains(&c.agent);
-        let shift = shift_of[c.reading].clone();
-        let why_not = match (&c.why_not, in_group, &shift) {
+        let shift = shift_of[c.reading];
+        let since = |shift: &Shift| (reading.start - shift.start).num_seconds() as f64 / 60.0;
+        let why_not = match (&c.why_not, in_group, shift) {
             (Some(why), ..) => Some(why.clone()),
             (None, false, _) => Some("its group is not assessed for this agent".to_owned()),
             (None, true, None) => Some("it lies in no shift".to_owned()),
@@ -26,12 +28,13 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
         ReadingResult {
             id: reading.id.clone(),
             worker: study.workers.name(reading.worker).to_owned(),
-            shift,
+            shift: shift.map(|shift| shift.name.clone()),
             task: study.tasks.name(reading.task).to_owned(),
             agent: study.agents.name(c.agent).to_owned(),
             place: found.places[c.reading].clone(),
             tube: study.tubes.name(reading.tube).to_owned(),
             start: study.clock.shown(reading.start),
+            minutes_into_shift: shift.filter(|shift| shift.clock).map(since),
             drawn_minutes: c.drawn_minutes,
             stain: written(reading.stain),
             purpose: reading.purpose.word(),

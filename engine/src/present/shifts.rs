@@ -3,8 +3,8 @@
 use super::figures::{ONE_SHIFT, figure_of, ratio, sampled_figure, sampling_step, share_figure};
 use super::{Found, address, basis, shift_limit_figure};
 use crate::judge::{self, Judged, Occasions};
-use crate::model::assessment::{ShiftLimit, ShiftResult, TaskResult, WindowResult};
-use crate::model::shift::{Basis, Segment, Shift, ShiftExposure, TaskExposure, Window};
+use crate::model::assessment::{DiaryStretch, ShiftLimit, ShiftResult, TaskResult, WindowResult};
+use crate::model::shift::{Basis, Block, Segment, Shift, ShiftExposure, TaskExposure, Window};
 use crate::model::{
     Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown, shown_range,
 };
@@ -37,6 +37,7 @@ fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
         covered: exposure.covered,
         unsampled: view.unsampled(),
         tasks: exposure.tasks.iter().map(|t| view.task(t)).collect(),
+        diary: view.diary(),
         limits: (0..study.limits.len())
             .filter(|&l| study.limits[l].agent == exposure.agent)
             .map(|l| view.limit(l))
@@ -55,6 +56,15 @@ struct View<'a> {
 impl View<'_> {
     fn reading_id(&self, position: usize) -> &str {
         &self.study.readings[self.found.concentrations[position].reading].id
+    }
+
+    fn diary(&self) -> Vec<DiaryStretch> {
+        let stretch = |block: &Block| {
+            let from = (block.start - self.shift.start).num_seconds() as f64 / 60.0;
+            let task = self.study.tasks.name(block.task).to_owned();
+            DiaryStretch { task, from, to: from + block.minutes.0 }
+        };
+        self.shift.blocks.iter().filter(|_| self.shift.clock).map(stretch).collect()
     }
 
     fn ranged(&self, interval: Interval) -> String {

@@ -3,6 +3,7 @@
 //! The only step that opens files; nobody else knows YAML or CSV.
 
 mod conversion;
+mod logo;
 mod number;
 mod quantity;
 mod sources;
@@ -33,6 +34,9 @@ fn readable(path: &Path, sources: &mut Sources, findings: &Findings) -> Option<S
     let file = sources.open_study(path, findings)?;
     let document = yaml::Document::read(file, sources, findings)?;
     let (mut study, wanted) = study_file::study(&document, findings)?;
+    if let Some((name, span)) = &wanted.logo {
+        study.report.logo = logo::logo(name, *span, sources, findings);
+    }
     tables::read_all(&wanted, &mut study, sources, findings);
     Some(study)
 }

@@ -4,6 +4,7 @@ mod chances;
 mod figures;
 mod fit;
 mod middles;
+mod plot;
 mod sampled;
 mod second_opinion;
 mod workers;
@@ -59,6 +60,7 @@ fn profile(input: &Input, group: Ref<Group>, number: usize) -> GroupProfile {
     let times: Vec<_> = values.iter().map(|(s, _)| shifts[*s].start).collect();
     let chances = chances::chances(&sample, entered, unit);
     let by_worker: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
+    let named: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].name.as_str(), *v)).collect();
     let between = workers::between(&by_worker, &sample, entered);
     GroupProfile {
         group,
@@ -69,6 +71,7 @@ fn profile(input: &Input, group: Ref<Group>, number: usize) -> GroupProfile {
         figures: figures::profile(&sample, entered, unit),
         fit: fit::figures(&sample, &times, unit),
         second_opinion: second_opinion::figures(&sample, unit),
+        plot: plot::plot(&named),
         prior: chances.prior,
         chances: chances.figures,
         workers: between.workers,

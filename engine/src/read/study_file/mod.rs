@@ -3,6 +3,7 @@
 mod exposure;
 mod groups;
 mod limits;
+mod report;
 mod tubes;
 
 use super::quantity::{MOLAR_VOLUME, PRESSURE, TEMPERATURE, TIME};
@@ -28,6 +29,7 @@ const TOP_KEYS: &[&str] = &[
     "shift",
     "rules",
     "tables",
+    "report",
 ];
 
 /// The tables that the study names, each with the place where it does.
@@ -41,6 +43,8 @@ pub struct Wanted {
     pub leak_checks: Option<(String, Span)>,
     /// Workers and their groups.
     pub workers: Option<(String, Span)>,
+    /// The logo of the report.
+    pub logo: Option<(String, Span)>,
 }
 
 /// Reads the declared part of a study. `None` where the document is no study at all.
@@ -66,7 +70,8 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)
     exposure::tasks(&top_map, &mut study, findings);
     let empty = groups::groups(&top_map, &mut study, findings);
     limits::rules(&top_map, &mut study, findings);
-    let wanted = tables(&top_map, findings);
+    let mut wanted = tables(&top_map, findings);
+    wanted.logo = report::report(&top_map, &mut study, findings);
     if wanted.workers.is_none() {
         groups::report_empty(&empty, &mut study, findings);
     }
@@ -165,6 +170,7 @@ fn tables(top: &Map, findings: &Findings) -> Wanted {
         diary: name(map.need("diary", "diary: diary.csv", findings)),
         leak_checks: name(map.get("leak_checks")),
         workers: name(map.get("workers")),
+        logo: None,
     }
 }
 
