@@ -5,6 +5,7 @@
 mod broken;
 mod by_hand;
 mod convert;
+mod explain;
 mod handbook;
 mod laws;
 mod machine;

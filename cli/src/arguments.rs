@@ -34,6 +34,8 @@ pub(crate) enum Command {
     Start(Start),
     /// Read and check a study, and say what to correct.
     Check(Check),
+    /// Explain a finding by its code or name: what it says, why it matters, what to do.
+    Explain(Explain),
     /// Assess a study: verdicts, group profiles, shifts.
     Assess(Assess),
     /// Show how one figure came about, down to its tubes.
@@ -70,6 +72,26 @@ pub(crate) struct Check {
     /// How the findings are printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
+}
+
+/// How an explanation is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ExplainFormat {
+    /// A page to read.
+    Text,
+    /// The same for another program.
+    Json,
+    /// A page of the handbook.
+    Markdown,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Explain {
+    /// The finding, as `F012` or `leak-check-missing`; all are listed without it.
+    pub(crate) finding: Option<String>,
+    /// How the explanation is printed.
+    #[arg(long, value_enum, default_value_t = ExplainFormat::Text)]
+    pub(crate) format: ExplainFormat,
 }
 
 #[derive(Debug, clap::Args)]

@@ -7,6 +7,7 @@ mod arguments;
 pub mod border;
 mod commands;
 mod deliver;
+mod explanation;
 mod failure;
 mod finding;
 mod page;

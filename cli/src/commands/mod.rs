@@ -3,6 +3,7 @@
 mod assess;
 mod check;
 mod convert;
+mod explain;
 mod start;
 mod trace;
 mod verify;
@@ -16,6 +17,7 @@ pub(crate) fn run(command: Command, border: &mut Border<'_>) -> Result<(), Failu
     match command {
         Command::Start(typed) => start::run(&typed, border),
         Command::Check(typed) => check::run(&typed, border),
+        Command::Explain(typed) => explain::run(&typed, border),
         Command::Assess(typed) => assess::run(&typed, border),
         Command::Trace(typed) => trace::run(&typed, border),
         Command::Convert(typed) => convert::run(&typed, border),

@@ -5,7 +5,7 @@ mod finding;
 mod span;
 mod suggest;
 
-pub use catalogue::{CATALOGUE, Code, Severity, code};
+pub use catalogue::{Action, Code, FAMILIES, Family, Severity, Usually, catalogue, code, find_code};
 pub use finding::{Finding, Findings, Place, Report, Stop};
 pub use span::{FileId, Span};
 pub(crate) use suggest::nearest;
