@@ -145,3 +145,12 @@ fn what_cannot_be_converted_is_refused_in_words() {
         assert!(ran.out.is_empty() && ran.talk.contains(part), "{words:?}: {}", ran.talk);
     }
 }
+
+#[test]
+fn a_negative_amount_is_refused_in_our_own_words_however_it_is_typed() {
+    for words in [&["convert", "-25 ppm"][..], &["convert", "-25", "ppm"]] {
+        let ran = fullshift(&[words, &["--to", "mg/m3", "--molar-mass", "17.03"]].concat());
+        assert_eq!(ran.code, 2);
+        assert!(ran.talk.contains("a concentration cannot be -25"), "{}", ran.talk);
+    }
+}

@@ -9,6 +9,7 @@ mod explain;
 mod handbook;
 mod laws;
 mod machine;
+mod schema;
 mod shift_figures;
 mod start;
 mod studies;

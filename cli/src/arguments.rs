@@ -42,6 +42,10 @@ pub(crate) enum Command {
     Trace(Trace),
     /// Convert a concentration between ppm and mg/m3.
     Convert(Convert),
+    /// Print the JSON Schema of study.yaml, by which an editor completes and checks it.
+    Schema,
+    /// Print the lines by which a shell completes these commands.
+    Completions(Completions),
     /// Recompute the published check values on this machine and say to how many digits they agree.
     Verify(Verify),
 }
@@ -145,6 +149,13 @@ pub(crate) struct Convert {
 }
 
 #[derive(Debug, clap::Args)]
+pub(crate) struct Completions {
+    /// The shell.
+    #[arg(value_enum)]
+    pub(crate) shell: clap_complete::Shell,
+}
+
+#[derive(Debug, clap::Args)]
 pub(crate) struct Verify {
     /// How the result is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
@@ -171,6 +182,13 @@ where
     let mut command = Line::command().term_width(width);
     let matches = command.try_get_matches_from_mut(words)?;
     Line::from_arg_matches(&matches).map(|line| line.command).map_err(|e| e.format(&mut command))
+}
+
+/// The completion lines of a shell.
+pub(crate) fn completions(shell: clap_complete::Shell) -> String {
+    let mut lines = Vec::new();
+    clap_complete::generate(shell, &mut Line::command(), "fullshift", &mut lines);
+    String::from_utf8_lossy(&lines).into_owned()
 }
 
 /// Prints help and version as results, and says what is wrong with the command line.

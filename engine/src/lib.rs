@@ -102,6 +102,16 @@ pub fn tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
     tabulate::all(assessment).map_err(|error| error.to_string())
 }
 
+/// The values of a YAML text as JSON, for a validator that takes a schema; `None` where it is no YAML.
+pub fn values(yaml: &str) -> Option<serde_json::Value> {
+    read::values(yaml)
+}
+
+/// The JSON Schema of `study.yaml`.
+pub fn schema() -> serde_json::Value {
+    read::schema()
+}
+
 /// A converted concentration with its working.
 #[derive(Debug)]
 pub struct Conversion {

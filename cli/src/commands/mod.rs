@@ -4,6 +4,7 @@ mod assess;
 mod check;
 mod convert;
 mod explain;
+mod schema;
 mod start;
 mod trace;
 mod verify;
@@ -21,6 +22,8 @@ pub(crate) fn run(command: Command, border: &mut Border<'_>) -> Result<(), Failu
         Command::Assess(typed) => assess::run(&typed, border),
         Command::Trace(typed) => trace::run(&typed, border),
         Command::Convert(typed) => convert::run(&typed, border),
+        Command::Schema => schema::run(border),
+        Command::Completions(typed) => schema::complete(&typed, border),
         Command::Verify(typed) => verify::run(&typed, border),
     }
 }

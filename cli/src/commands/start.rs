@@ -1,5 +1,6 @@
 //! `start`: lays down a new study, or the worked example.
 
+use super::schema;
 use crate::arguments::Start;
 use crate::border::Border;
 use crate::deliver::{Existing, Parcel, deliver, taken};
@@ -7,16 +8,19 @@ use crate::failure::Failure;
 use std::path::Path;
 
 /// A file of a study that the program carries: its name and its text.
-type Carried = (&'static str, &'static str);
+type Carried<'a> = (&'a str, &'a str);
 
-const DEMO: &[Carried] = &[
+/// The schema, which the first line of `study.yaml` names to the editor.
+const SCHEMA: &str = "study.schema.json";
+
+const DEMO: &[Carried<'static>] = &[
     ("study.yaml", include_str!("../../../fixtures/studies/composting-hall/study.yaml")),
     ("readings.csv", include_str!("../../../fixtures/studies/composting-hall/readings.csv")),
     ("diary.csv", include_str!("../../../fixtures/studies/composting-hall/diary.csv")),
     ("leak_checks.csv", include_str!("../../../fixtures/studies/composting-hall/leak_checks.csv")),
 ];
 
-const SKELETON: &[Carried] = &[
+const SKELETON: &[Carried<'static>] = &[
     ("study.yaml", include_str!("../skeleton/study.yaml")),
     ("readings.csv", include_str!("../skeleton/readings.csv")),
     ("diary.csv", include_str!("../skeleton/diary.csv")),
@@ -24,14 +28,16 @@ const SKELETON: &[Carried] = &[
 ];
 
 pub(super) fn run(typed: &Start, border: &mut Border<'_>) -> Result<(), Failure> {
-    let files = if typed.demo { DEMO } else { SKELETON };
-    refuse_to_overwrite(&typed.folder, files)?;
+    let schema = schema::text()?;
+    let mut files = if typed.demo { DEMO } else { SKELETON }.to_vec();
+    files.push((SCHEMA, schema.as_str()));
+    refuse_to_overwrite(&typed.folder, &files)?;
     let parcels: Vec<Parcel<'_>> = files.iter().map(|(name, text)| (*name, text.as_bytes())).collect();
     deliver(&typed.folder, &parcels, Existing::Keep)?;
-    border.print(&laid_down(&typed.folder, files, typed.demo))
+    border.print(&laid_down(&typed.folder, &files, typed.demo))
 }
 
-fn refuse_to_overwrite(folder: &Path, files: &[Carried]) -> Result<(), Failure> {
+fn refuse_to_overwrite(folder: &Path, files: &[Carried<'_>]) -> Result<(), Failure> {
     let taken = taken(folder, files.iter().map(|(name, _)| *name));
     if taken.is_empty() {
         return Ok(());
@@ -46,7 +52,7 @@ fn as_a_word(path: &Path) -> String {
     if path.contains(' ') { format!("\"{path}\"") } else { path }
 }
 
-fn laid_down(folder: &Path, files: &[Carried], demo: bool) -> String {
+fn laid_down(folder: &Path, files: &[Carried<'_>], demo: bool) -> String {
     let names: Vec<&str> = files.iter().map(|(name, _)| *name).collect();
     let folder = as_a_word(folder);
     let next = if demo {

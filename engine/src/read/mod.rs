@@ -3,6 +3,7 @@
 //! The only step that opens files; nobody else knows YAML or CSV.
 
 mod conversion;
+mod fields;
 mod logo;
 mod number;
 mod quantity;
@@ -14,7 +15,9 @@ mod tables;
 mod yaml;
 
 pub use conversion::{Asked, conversion};
+pub use fields::schema;
 pub use sources::Sources;
+pub use yaml::values;
 
 use crate::diagnose::{Findings, Stop};
 use crate::model::Study;

@@ -23,6 +23,13 @@ pub struct Kind {
     units: &'static [Unit],
 }
 
+impl Kind {
+    /// Every spelling of its units.
+    pub fn symbols(&self) -> impl Iterator<Item = &'static str> {
+        self.units.iter().flat_map(|unit| unit.spellings.iter().copied())
+    }
+}
+
 /// Time, in minutes.
 pub static TIME: Kind = Kind {
     what: "a time",
@@ -120,6 +127,11 @@ pub fn concentration(text: &str) -> Result<Amount, String> {
         return Err(format!("`{}` has no unit; a concentration needs one", text.trim()));
     }
     Ok(Amount { value, unit: concentration_unit(symbol)? })
+}
+
+/// Every spelling of the units of concentration.
+pub fn concentration_units() -> impl Iterator<Item = &'static str> {
+    CONCENTRATION_SPELLINGS.iter().map(|(spelling, _)| *spelling)
 }
 
 /// Reads a unit of concentration.

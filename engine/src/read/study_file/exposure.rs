@@ -1,5 +1,6 @@
 //! Agents, pumps and tasks.
 
+use super::super::fields::settings::{AGENT, TASK};
 use super::super::quantity::{MOLAR_MASS, quantity_text};
 use super::super::yaml::{Map, Node};
 use super::{declare, declare_pump, positive};
@@ -10,7 +11,7 @@ use crate::model::{Agent, Study, Task, Unsampled};
 pub fn agents(top: &Map, study: &mut Study, findings: &Findings) {
     let example = "agents: {ammonia: {cas: 7664-41-7, molar_mass: 17.03}}";
     declare(top, "agents", example, &mut study.agents, findings, |node| {
-        let map = node.map(&["cas", "molar_mass"], findings);
+        let map = node.map(AGENT, findings);
         Some(Agent {
             cas: map.get("cas").and_then(|n| n.text(findings)),
             molar_mass: positive(&map, "molar_mass", findings, |n| molar_mass(n, findings).map(|m| (m, m))),
@@ -40,7 +41,7 @@ pub const UNSAMPLED: [(&str, Unsampled); 3] =
 pub fn tasks(top: &Map, study: &mut Study, findings: &Findings) {
     let usual = study.shift.unsampled;
     declare(top, "tasks", "tasks: {turning: {}}", &mut study.tasks, findings, |node| {
-        let map = node.map(&["unsampled", "protection_factor"], findings);
+        let map = node.map(TASK, findings);
         let unsampled = map.get("unsampled").map_or(Some(usual), |n| n.choice(&UNSAMPLED, findings))?;
         let protection_factor = map.get("protection_factor").map(|n| protection_factor(&n, findings));
         Some(Task {

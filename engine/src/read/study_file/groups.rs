@@ -1,5 +1,6 @@
 //! Similar-exposure groups and the workers listed under them.
 
+use super::super::fields::settings::GROUP;
 use super::super::yaml::{Map, Node};
 use super::{declare, declared};
 use crate::diagnose::{Findings, Span, code};
@@ -57,7 +58,7 @@ pub fn enrol(study: &mut Study, name: &str, group: Ref<Group>, span: Span, findi
 }
 
 fn group(node: &Node, agents: &Named<Agent>, findings: &Findings) -> Option<(Group, Vec<(String, Span)>)> {
-    let map = node.map(&["workers", "population", "agents", "present"], findings);
+    let map = node.map(GROUP, findings);
     let listed = map.need("agents", "agents: [ammonia]", findings);
     let listed: Vec<Ref<Agent>> = listed
         .map(|n| n.list(findings).iter().filter_map(|a| declared(a, agents, "agent", findings)).collect())

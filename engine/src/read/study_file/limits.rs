@@ -1,5 +1,6 @@
 //! Limits, and the rules asked for.
 
+use super::super::fields::settings::{LIMIT, RULES};
 use super::super::yaml::{Map, Node};
 use super::{declared, minutes};
 use crate::diagnose::{Findings, code};
@@ -20,8 +21,7 @@ pub fn limits(top: &Map, study: &mut Study, findings: &Findings) {
 }
 
 fn limit(node: &Node, study: &Study, findings: &Findings) -> Option<Limit> {
-    let keys = &["agent", "kind", "value", "averaging", "at_most", "at_least_apart", "adjust", "source"];
-    let map = node.map(keys, findings);
+    let map = node.map(LIMIT, findings);
     let agent = map.need("agent", "agent: ammonia", findings);
     let agent = agent.and_then(|n| declared(&n, &study.agents, "agent", findings));
     let kind = map.need("kind", "kind: twa", findings).and_then(|n| n.choice(&KINDS, findings));
@@ -116,7 +116,7 @@ pub fn rules(top: &Map, study: &mut Study, findings: &Findings) {
         study.rules = vec![(LimitKind::Twa, vec![("screening".to_owned(), top.span())])];
         return;
     };
-    let map = node.map(&KINDS.map(|(word, _)| word), findings);
+    let map = node.map(RULES, findings);
     for (word, kind) in KINDS {
         let Some(list) = map.get(word) else { continue };
         let names = list.list(findings).iter().filter_map(|n| Some((n.text(findings)?, n.span()))).collect();

@@ -6,6 +6,7 @@ mod limits;
 mod report;
 mod tubes;
 
+use super::fields::settings::{HEAD, PUMP, REFERENCE, SHIFT, STUDY, TABLES};
 use super::quantity::{MOLAR_VOLUME, PRESSURE, TEMPERATURE, TIME};
 use crate::diagnose::nearest;
 pub use groups::enrol;
@@ -16,21 +17,6 @@ use crate::model::{
     Celsius, KiloPascal, Minutes, MolarVolume, Named, Pump, Ref, Reference, ShiftSettings, Study,
 };
 use chrono_tz::Tz;
-
-const TOP_KEYS: &[&str] = &[
-    "study",
-    "reference",
-    "agents",
-    "limits",
-    "tubes",
-    "pumps",
-    "tasks",
-    "groups",
-    "shift",
-    "rules",
-    "tables",
-    "report",
-];
 
 /// The tables that the study names, each with the place where it does.
 #[derive(Debug, Default)]
@@ -58,7 +44,7 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)
     if !top.is_mapping(findings) {
         return None;
     }
-    let top_map = top.map(TOP_KEYS, findings);
+    let top_map = top.map(STUDY, findings);
     let mut study = Study::default();
     head(&top_map, &mut study, findings);
     reference(&top_map, &mut study, findings);
@@ -81,7 +67,7 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)
 fn head(top: &Map, study: &mut Study, findings: &Findings) {
     let example = "study: {title: Ammonia in the hall, site: Hall 2, prepared_by: A. Assessor}";
     let Some(node) = top.need("study", example, findings) else { return };
-    let map = node.map(&["title", "site", "prepared_by", "time_zone"], findings);
+    let map = node.map(HEAD, findings);
     let text =
         |key, example| map.need(key, example, findings).and_then(|n| n.text(findings)).unwrap_or_default();
     study.title = text("title", "title: Ammonia in the hall");
@@ -112,7 +98,7 @@ fn time_zone(node: &Node, findings: &Findings) -> Option<Tz> {
 
 fn reference(top: &Map, study: &mut Study, findings: &Findings) {
     let Some(node) = top.get("reference") else { return };
-    let map = node.map(&["temperature", "pressure", "molar_volume"], findings);
+    let map = node.map(REFERENCE, findings);
     let standard = Reference::default();
     study.reference = Reference {
         temperature: positive(&map, "temperature", findings, |n| {
@@ -132,7 +118,7 @@ fn reference(top: &Map, study: &mut Study, findings: &Findings) {
 
 fn shift(top: &Map, study: &mut Study, findings: &Findings) {
     let Some(node) = top.get("shift") else { return };
-    let map = node.map(&["reference", "new_after", "week", "unsampled"], findings);
+    let map = node.map(SHIFT, findings);
     let standard = ShiftSettings::default();
     let time = |key| minutes(&map, key, findings);
     study.shift = ShiftSettings {
@@ -163,7 +149,7 @@ fn whole_week(map: &Map, week: Minutes, findings: &Findings) -> bool {
 fn tables(top: &Map, findings: &Findings) -> Wanted {
     let example = "tables: {readings: readings.csv, diary: diary.csv}";
     let Some(node) = top.need("tables", example, findings) else { return Wanted::default() };
-    let map = node.map(&["readings", "diary", "leak_checks", "workers"], findings);
+    let map = node.map(TABLES, findings);
     let name = |node: Option<Node>| node.and_then(|n| n.text(findings).map(|t| (t, n.span())));
     Wanted {
         readings: name(map.need("readings", "readings: readings.csv", findings)),
@@ -249,7 +235,7 @@ fn declare<T>(
 
 /// Pump volumes need the same reader as tubes.
 fn declare_pump(node: &Node, findings: &Findings) -> Option<Pump> {
-    let map = node.map(&["stroke_volume"], findings);
+    let map = node.map(PUMP, findings);
     let stroke_volume_ml = positive(&map, "stroke_volume", findings, |n| {
         n.quantity(&super::quantity::VOLUME, findings).map(|v| (v, v))
     });

@@ -2,6 +2,7 @@
 
 use crate::diagnose::{Findings, Span};
 use crate::model::{ReportLanguage, ReportWords, Study};
+use crate::read::fields::settings::REPORT;
 use crate::read::yaml::Map;
 
 const LANGUAGES: [(&str, ReportLanguage); 2] =
@@ -10,7 +11,7 @@ const LANGUAGES: [(&str, ReportLanguage); 2] =
 /// Reads the words and gives the name of the logo with its place.
 pub fn report(top: &Map, study: &mut Study, findings: &Findings) -> Option<(String, Span)> {
     let node = top.get("report")?;
-    let map = node.map(&["language", "background", "controls", "recommendations", "logo"], findings);
+    let map = node.map(REPORT, findings);
     let text = |key| map.get(key).and_then(|n| n.text(findings));
     study.report = ReportWords {
         language: map.get("language").and_then(|n| n.choice(&LANGUAGES, findings)),

@@ -1,31 +1,11 @@
 //! The tube sheet.
 
+use super::super::fields::settings::{INTERFERES, OTHER_STROKES, TUBE};
 use super::super::quantity::{self, HUMIDITY, Kind, LENGTH, SHARE, TEMPERATURE, VOLUME};
 use super::super::yaml::{Map, Node};
 use super::{declare, declared, minutes, positive};
 use crate::diagnose::{Findings, code};
 use crate::model::{Agent, Interference, Named, Study, Tube};
-
-const KEYS: &[&str] = &[
-    "agent",
-    "marks",
-    "unit",
-    "strokes",
-    "stroke_volume",
-    "stroke_time",
-    "other_strokes",
-    "relative_sd",
-    "temperature",
-    "humidity",
-    "pressure",
-    "interferes",
-    "colour",
-    "pre_tube",
-    "read_within",
-    "diameter",
-    "contains",
-    "expires",
-];
 
 /// `tubes:`.
 pub fn tubes(top: &Map, study: &mut Study, findings: &Findings) {
@@ -35,7 +15,7 @@ pub fn tubes(top: &Map, study: &mut Study, findings: &Findings) {
 }
 
 fn tube(node: &Node, agents: &Named<Agent>, findings: &Findings) -> Option<Tube> {
-    let map = node.map(KEYS, findings);
+    let map = node.map(TUBE, findings);
     let agent =
         map.need("agent", "agent: ammonia", findings).and_then(|n| declared(&n, agents, "agent", findings));
     let marks = map.need("marks", "marks: [5, 10, 20, 50, 100]", findings).and_then(|n| marks(&n, findings));
@@ -98,7 +78,7 @@ fn marks(node: &Node, findings: &Findings) -> Option<Vec<f64>> {
 fn other_strokes(map: &Map, findings: &Findings) -> Vec<(f64, f64)> {
     let Some(node) = map.get("other_strokes") else { return Vec::new() };
     let read = |entry: &Node| {
-        let entry = entry.map(&["strokes", "factor"], findings);
+        let entry = entry.map(OTHER_STROKES, findings);
         entry.need("strokes", "strokes: 2", findings)?;
         entry.need("factor", "factor: 0.5", findings)?;
         let above_zero = |key| positive(&entry, key, findings, |n| n.number(findings).map(|x| (x, x)));
@@ -142,7 +122,7 @@ fn factors(map: &Map, key: &str, kind: &Kind, findings: &Findings) -> Vec<(f64, 
 fn interferences(map: &Map, findings: &Findings) -> Vec<Interference> {
     let Some(node) = map.get("interferes") else { return Vec::new() };
     let read = |entry: &Node| {
-        let entry = entry.map(&["agent", "reads", "per_ppm"], findings);
+        let entry = entry.map(INTERFERES, findings);
         let agent = entry.need("agent", "agent: amines", findings)?.text(findings)?;
         let reads_higher = entry
             .need("reads", "reads: higher", findings)?

@@ -1,8 +1,9 @@
 //! CSV as people have it: comma, semicolon or tab, with or without a byte-order mark, any line ends.
 
-use super::{Columns, Table, columns};
+use super::{Table, columns, needed};
 use crate::diagnose::{FileId, Findings, Span, code};
 use crate::read::Sources;
+use crate::read::fields::Field;
 use crate::read::number::Comma;
 use csv::{ReaderBuilder, StringRecord};
 use std::sync::Arc;
@@ -11,7 +12,7 @@ use std::sync::Arc;
 pub fn open(
     name: &str,
     mentioned: Span,
-    wanted: &Columns,
+    wanted: &[Field],
     sources: &mut Sources,
     findings: &Findings,
 ) -> Option<Table> {
@@ -41,7 +42,7 @@ pub fn open(
     let records = records(text, separator);
     sources.set_separator(file, separator);
     let Some((header, rows)) = records.split_first() else {
-        let help = format!("begin it with a header line: {}", wanted.needed.join(","));
+        let help = format!("begin it with a header line: {}", needed(wanted).collect::<Vec<_>>().join(","));
         findings.report(&code::TABLE_EMPTY, Span::File(file), format!("{name} is empty"), help);
         return None;
     };

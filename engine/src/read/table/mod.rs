@@ -7,19 +7,12 @@ pub mod fields;
 pub use cells::Row;
 pub use csv::open;
 
+use super::fields::Field;
 use super::number::Comma;
 use crate::diagnose::nearest;
 use crate::diagnose::{FileId, Findings, Span, code};
 use crate::model::reading::Cells;
 use std::sync::Arc;
-
-/// The columns a table may have.
-pub struct Columns {
-    /// Every row needs these.
-    pub needed: &'static [&'static str],
-    /// These may be there.
-    pub optional: &'static [&'static str],
-}
 
 /// A table whose columns have been matched to their names.
 pub struct Table {
@@ -56,13 +49,13 @@ fn columns(
     file: FileId,
     name: &str,
     header: (u32, &::csv::StringRecord),
-    columns: &Columns,
+    columns: &[Field],
     findings: &Findings,
 ) -> Option<(Cells, Vec<(String, String)>)> {
     let (line, header) = header;
     let headings: Vec<Heading> = header.iter().map(heading).collect();
     let at = |field: usize| Span::Cell { file, line, field: Some(field as u16) };
-    let known = || columns.needed.iter().chain(columns.optional).copied();
+    let known = || columns.iter().map(|column| column.name);
     let (mut cells, mut units, mut extra) = (Cells::default(), Vec::new(), Vec::new());
     for (field, heading) in headings.iter().enumerate() {
         if let Some(first) = cells.field(&heading.name) {
@@ -76,7 +69,7 @@ fn columns(
             extra.push((field, heading.name.as_str()));
         }
     }
-    let missing: Vec<&str> = columns.needed.iter().copied().filter(|n| cells.field(n).is_none()).collect();
+    let missing: Vec<&str> = needed(columns).filter(|n| cells.field(n).is_none()).collect();
     match missing.is_empty() {
         true => report_extra(&extra, name, &at, known(), findings),
         false => {
@@ -92,7 +85,7 @@ fn report_missing(
     extra: &[(usize, &str)],
     name: &str,
     header: Span,
-    columns: &Columns,
+    columns: &[Field],
     findings: &Findings,
 ) {
     let mut others = Vec::new();
@@ -110,14 +103,12 @@ fn report_missing(
             None => others.push(format!("`{needed}`")),
         }
     }
-    let needed = columns.needed.join(", ");
+    let all: Vec<&str> = needed(columns).collect();
     let (word, help) = match others.len() {
         0 => return,
-        1 => ("column", format!("every row needs: {needed}")),
-        n if n == columns.needed.len() => {
-            ("columns", format!("begin the table with a header line: {}", columns.needed.join(",")))
-        }
-        _ => ("columns", format!("every row needs: {needed}")),
+        1 => ("column", format!("every row needs: {}", all.join(", "))),
+        n if n == all.len() => ("columns", format!("begin the table with a header line: {}", all.join(","))),
+        _ => ("columns", format!("every row needs: {}", all.join(", "))),
     };
     findings.report(
         &code::MISSING_COLUMN,
@@ -125,6 +116,11 @@ fn report_missing(
         format!("{name} has no {word} {}", others.join(", ")),
         help,
     );
+}
+
+/// The names of the columns that every row needs.
+fn needed(columns: &[Field]) -> impl Iterator<Item = &'static str> {
+    columns.iter().filter(|column| column.needed).map(|column| column.name)
 }
 
 fn report_extra<'a>(

@@ -3,11 +3,7 @@
 use crate::diagnose::{Findings, code};
 use crate::model::{Clock, DiaryRow, Minutes, Study, study::DiaryTime};
 use crate::read::quantity::TIME;
-use crate::read::table::{Columns, Row, Table};
-
-/// Its columns; `start` and `end`, or `shift` and `minutes`, besides.
-pub const COLUMNS: Columns =
-    Columns { needed: &["worker", "task"], optional: &["start", "end", "shift", "minutes"] };
+use crate::read::table::{Row, Table};
 
 /// Reads every row.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {

@@ -3,11 +3,9 @@
 use crate::diagnose::nearest;
 use crate::diagnose::{Findings, code};
 use crate::model::{LeakCheck, Study};
-use crate::read::table::{Columns, Row, Table};
+use crate::read::table::{Row, Table};
 
-/// Its columns.
-pub const COLUMNS: Columns = Columns { needed: &["pump", "tube", "at", "passed"], optional: &[] };
-
+/// What is understood as an answer.
 const ANSWERS: [(&str, bool); 6] =
     [("yes", true), ("no", false), ("true", true), ("false", false), ("1", true), ("0", false)];
 

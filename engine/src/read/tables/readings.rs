@@ -6,27 +6,8 @@ use crate::diagnose::{Findings, code};
 use crate::model::{Celsius, KiloPascal, Minutes, Purpose, Reading, Ref, Stain, Study, Tube};
 use crate::read::quantity::{HUMIDITY, PRESSURE, TEMPERATURE, TIME, concentration_unit};
 use crate::read::stain::{Complaint, stain};
-use crate::read::table::{Columns, Row, Table};
+use crate::read::table::{Row, Table};
 use std::collections::HashMap;
-
-/// Its columns.
-pub const COLUMNS: Columns = Columns {
-    needed: &["id", "worker", "task", "tube", "pump", "start", "strokes", "reading"],
-    optional: &[
-        "unit",
-        "lot",
-        "temperature",
-        "humidity",
-        "pressure",
-        "pre_tube",
-        "colour",
-        "read_after",
-        "purpose",
-        "place",
-        "present",
-        "note",
-    ],
-};
 
 /// Reads every reading; names that stand twice become findings.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {

@@ -3,10 +3,7 @@
 use crate::diagnose::Findings;
 use crate::model::Study;
 use crate::read::study_file::enrol;
-use crate::read::table::{Columns, Table};
-
-/// Its columns.
-pub const COLUMNS: Columns = Columns { needed: &["worker", "group"], optional: &[] };
+use crate::read::table::Table;
 
 /// Enrols every worker of the table.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {

@@ -51,6 +51,11 @@ impl Document {
     }
 }
 
+/// The values of a text, without their places.
+pub fn values(text: &str) -> Option<serde_json::Value> {
+    serde_yaml::from_str(text).ok()
+}
+
 fn report_broken(broken: Broken, findings: &Findings) {
     match broken {
         Broken::Syntax { span, info } => findings.report(

@@ -4,5 +4,5 @@ mod document;
 mod node;
 mod spans;
 
-pub use document::Document;
+pub use document::{Document, values};
 pub use node::{Map, Node};

@@ -4,6 +4,7 @@ use super::document::Document;
 use super::spans::join;
 use crate::diagnose::nearest;
 use crate::diagnose::{Findings, Span, code};
+use crate::read::fields::Field;
 use crate::read::number::{Comma, number};
 use crate::read::quantity::{self, Kind};
 use serde_yaml::Value;
@@ -180,15 +181,14 @@ impl<'a> Node<'a> {
         }
     }
 
-    /// A mapping with these possible keys; unknown ones become findings. `{}` and nothing at all are the same.
-    pub fn map(&self, keys: &[&str], findings: &Findings) -> Map<'a> {
+    /// A mapping with these possible settings; unknown ones become findings. `{}` and nothing at all are the same.
+    pub fn map(&self, fields: &[Field], findings: &Findings) -> Map<'a> {
+        let keys = || fields.iter().map(|field| field.name);
         let entries = if self.is_null() { Vec::new() } else { self.entries(findings) };
         let mut meant = Vec::new();
-        for (name, node) in entries.iter().filter(|(name, _)| !keys.contains(&name.as_str())) {
-            let help = nearest(name, keys.iter().copied());
-            meant.extend(
-                keys.iter().filter(|key| help == format!("did you mean `{key}`?")).map(|key| key.to_string()),
-            );
+        for (name, node) in entries.iter().filter(|(name, _)| !keys().any(|key| key == name)) {
+            let help = nearest(name, keys());
+            meant.extend(keys().filter(|key| help == format!("did you mean `{key}`?")).map(str::to_owned));
             let message = format!("`{name}` is not a setting that belongs here");
             findings.report(&code::UNKNOWN_KEY, node.key_span(), message, help);
         }
