@@ -28,8 +28,8 @@ fn the_trace_of_a_reading_shows_every_factor() {
 fn every_shift_of_the_demo_can_be_traced_to_its_own_readings() {
     let demo = assessment(&fixture("studies/composting-hall"));
     for shift in demo["shifts"].as_array().unwrap() {
-        let name = shift["shift"].as_str().unwrap();
-        let ran = trace("studies/composting-hall", &format!("{name}/twa"));
+        let [name, agent] = ["shift", "agent"].map(|key| shift[key].as_str().unwrap());
+        let ran = trace("studies/composting-hall", &format!("{name}/{agent}/twa"));
         assert_eq!(ran.code, 0, "{name}: {}{}", ran.out, ran.talk);
         for task in shift["tasks"].as_array().unwrap() {
             for reading in task["readings"].as_array().unwrap() {

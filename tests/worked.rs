@@ -28,6 +28,16 @@ fn the_federal_example_of_an_eight_hour_average_gives_81_25_ppm() {
     assert_printed(number(&shift["limits"][0]["ratio"]["value"]), 0.8125, 1e-12);
 }
 
+/// 29 CFR 1910.1000(d)(2)(ii), read: 500 of 1000, 45 of 200 and 40 of 200 ppm, printed 0.500 + 0.225 + 0.200 = 0.925.
+#[test]
+fn the_federal_example_of_a_mixture_gives_0_925() {
+    let mixture = assessment(&fixture("worked/cfr-1910-1000-d-mixture"))["mixtures"][0].clone();
+    assert_printed(number(&mixture["index"]["value"]), 0.925, 1e-12);
+    for (part, printed) in [(0, 0.5), (1, 0.225), (2, 0.2)] {
+        assert_printed(number(&mixture["parts"][part]["ratio"]["value"]), printed, 1e-12);
+    }
+}
+
 /// NIOSH 77-173, section 4.2.2, from memory: 150, 100 and 230 min at 90, 140 and 110 ppm, printed 110 ppm and 1.1.
 #[test]
 fn the_manual_of_1977_prints_110_ppm_for_three_consecutive_samples() {

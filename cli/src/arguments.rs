@@ -105,7 +105,7 @@ pub(crate) struct Assess {
     /// How the assessment is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
-    /// Also write assessment.json, readings.csv, shifts.csv and groups.csv to this folder.
+    /// Also write assessment.json and the tables (readings.csv, shifts.csv, groups.csv, mixtures.csv) to this folder.
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
 }

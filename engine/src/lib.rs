@@ -61,13 +61,15 @@ pub fn assess(study: &Path) -> Result<Assessment, Stopped> {
     let limits = correct::limits(&study, &shifts);
     let concentrations = correct::readings(&study);
     let exposures = combine::shifts(&study, &shifts, &concentrations);
-    let profiles = summarise::groups(&study, &shifts, &exposures, &concentrations, &limits);
+    let mixtures = combine::mixtures(&study, &shifts, &exposures, &limits, &concentrations);
+    let profiles = summarise::groups(&study, &shifts, &exposures, &mixtures, &concentrations, &limits);
     let places: Vec<String> = study.readings.iter().map(|reading| sources.named(reading.span)).collect();
     let found = present::Found {
         study: &study,
         shifts: &shifts,
         concentrations: &concentrations,
         exposures: &exposures,
+        mixtures: &mixtures,
         profiles: &profiles,
         limits: &limits,
         places: &places,

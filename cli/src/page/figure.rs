@@ -53,7 +53,7 @@ pub(crate) fn ranges_are<'a>(figures: impl Iterator<Item = &'a Figure>) -> Optio
     }
     let limits = limits.map(number::percent);
     match (limits, open) {
-        (Some(limit), false) => Some(format!("[ ] each end a one-sided {limit} limit")),
+        (Some(limit), false) => Some(format!("[ ] one-sided {limit} limits")),
         (Some(limit), true) => Some(format!("[ ] one-sided {limit} limits, or what marks leave open")),
         (None, true) => Some("[ ] left open by marks and unsampled time".to_owned()),
         (None, false) => None,

@@ -1,6 +1,7 @@
 //! The page that `assess` prints: verdicts first, then each group's profile and shifts, then findings and caution.
 
 mod findings;
+mod mixtures;
 mod notes;
 mod profile;
 mod shifts;
@@ -9,7 +10,7 @@ mod words;
 
 use crate::page::{Block, Page, Section, Text, Tone};
 use fullshift_engine::model::Assessment;
-use fullshift_engine::model::assessment::{GroupResult, ShiftResult};
+use fullshift_engine::model::assessment::{GroupResult, MixtureResult, ShiftResult};
 
 const CAUTION: &str = "Detector tubes are short-term screening instruments. This supports, and does not replace, a competent \
     person's judgement under the law in force; the limits are those that you entered.";
@@ -22,9 +23,14 @@ pub(crate) fn page(assessment: &Assessment) -> Page {
             assessment.groups.iter().filter(|g| (g.group.as_str(), g.agent.as_str()) == pair).collect();
         let shifts: Vec<&ShiftResult> =
             assessment.shifts.iter().filter(|s| (s.group.as_str(), s.agent.as_str()) == pair).collect();
-        sections.push(profile::section(pair, &groups, &shifts));
+        let indices: Vec<&MixtureResult> =
+            assessment.mixtures.iter().filter(|m| (m.group.as_str(), m.mixture.as_str()) == pair).collect();
+        sections.push(profile::section(pair, &groups, shifts.len() + indices.len()));
         if !shifts.is_empty() {
             sections.push(shifts::section(pair, &shifts, &assessment.readings));
+        }
+        if !indices.is_empty() {
+            sections.push(mixtures::section(pair.0, pair.1, &indices));
         }
     }
     sections.push(findings::section(&assessment.findings));

@@ -5,9 +5,9 @@ use super::words;
 use crate::page::figure::{self, Form};
 use crate::page::{Block, Column, Section, Table, Text, number};
 use fullshift_engine::model::Figure;
-use fullshift_engine::model::assessment::{GroupResult, ShiftResult};
+use fullshift_engine::model::assessment::GroupResult;
 
-pub(super) fn section(pair: (&str, &str), groups: &[&GroupResult], shifts: &[&ShiftResult]) -> Section {
+pub(super) fn section(pair: (&str, &str), groups: &[&GroupResult], shifts: usize) -> Section {
     let figures = groups.iter().flat_map(|group| group.profile.iter().map(|(_, figure)| figure));
     let mut section = Section::headed(words::with_ranges(heading(pair, groups, shifts), figures));
     if !groups.is_empty() {
@@ -17,10 +17,10 @@ pub(super) fn section(pair: (&str, &str), groups: &[&GroupResult], shifts: &[&Sh
     section
 }
 
-fn heading((group, agent): (&str, &str), groups: &[&GroupResult], shifts: &[&ShiftResult]) -> String {
+fn heading((group, agent): (&str, &str), groups: &[&GroupResult], shifts: usize) -> String {
     let workers = groups.iter().map(|g| g.workers.workers).max().unwrap_or(0);
     let of = if workers > 0 { format!(" of {}", words::counted(workers, "worker")) } else { String::new() };
-    format!("Profile of {group}, {agent}: {}{of}", words::counted(shifts.len(), "shift"))
+    format!("Profile of {group}, {agent}: {}{of}", words::counted(shifts, "shift"))
 }
 
 fn table(groups: &[&GroupResult]) -> Table {

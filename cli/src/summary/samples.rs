@@ -30,6 +30,7 @@ pub(crate) fn assessment(shifts: usize) -> Assessment {
             group(LimitKind::ShortTerm, 50.0, shifts.len()),
         ],
         shifts,
+        mixtures: Vec::new(),
     }
 }
 

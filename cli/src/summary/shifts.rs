@@ -74,7 +74,7 @@ fn head(kind: LimitKind, shifts: &[&ShiftResult]) -> String {
             Some(window) => format!("worst {}", words::minutes(window.minutes)),
             None => "worst window".to_owned(),
         },
-        LimitKind::Ceiling => "highest reading".to_owned(),
+        LimitKind::Ceiling | LimitKind::Mixture => "highest reading".to_owned(),
     }
 }
 

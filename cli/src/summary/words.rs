@@ -43,6 +43,7 @@ pub(super) fn limit_kind(kind: LimitKind) -> &'static str {
         LimitKind::Twa => "TWA",
         LimitKind::ShortTerm => "short-term",
         LimitKind::Ceiling => "ceiling",
+        LimitKind::Mixture => "mixture",
     }
 }
 

@@ -1,6 +1,6 @@
 //! The addresses of all figures and readings of an assessment.
 
-use fullshift_engine::model::assessment::{GroupResult, ReadingResult, ShiftResult};
+use fullshift_engine::model::assessment::{GroupResult, MixtureResult, ReadingResult, ShiftResult};
 use fullshift_engine::model::{Assessment, Figure, LimitKind, Step};
 
 /// What an address leads to.
@@ -52,6 +52,7 @@ impl<'a> Addresses<'a> {
         let mut entries: Vec<Entry<'a>> = Vec::new();
         assessment.groups.iter().for_each(|group| entries.extend(of_group(group)));
         assessment.shifts.iter().for_each(|shift| entries.extend(of_shift(shift)));
+        entries.extend(assessment.mixtures.iter().map(of_mixture));
         entries.extend(assessment.readings.iter().map(of_reading));
         Addresses(entries)
     }
@@ -116,6 +117,10 @@ fn of_shift<'a>(shift: &'a ShiftResult) -> impl Iterator<Item = Entry<'a>> {
     own.into_iter()
         .chain(tasks)
         .map(|(end, figure)| entry(&shift.shift, &shift.agent, end, Thing::Figure(figure)))
+}
+
+fn of_mixture(mixture: &MixtureResult) -> Entry<'_> {
+    entry(&mixture.shift, &mixture.mixture, "index", Thing::Figure(&mixture.index))
 }
 
 fn of_reading(reading: &ReadingResult) -> Entry<'_> {

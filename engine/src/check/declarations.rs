@@ -1,7 +1,7 @@
 //! What `study.yaml` declares must fit together.
 
 use crate::diagnose::{Findings, code, nearest};
-use crate::model::Study;
+use crate::model::{Agent, Ref, Study};
 
 /// Checks rules, molar masses and limits.
 pub fn check(study: &Study, rules: &[&'static str], findings: &Findings) {
@@ -9,7 +9,9 @@ pub fn check(study: &Study, rules: &[&'static str], findings: &Findings) {
     missing_molar_masses(study, findings);
     if !study.faulty.limits {
         agents_without_limits(study, findings);
+        mixtures_without_limits(study, findings);
     }
+    mixtures_of_no_group(study, findings);
 }
 
 fn unknown_rules(study: &Study, rules: &[&'static str], findings: &Findings) {
@@ -34,6 +36,34 @@ fn missing_molar_masses(study: &Study, findings: &Findings) {
                 format!("{name} is given in {unit} and in {other}, but its molar mass is not known");
             findings.report_at(&code::NEEDS_MOLAR_MASS, vec![study.agents.span(agent), span], message, help);
         }
+    }
+}
+
+/// Every substance of a mixture needs a TWA limit to be weighed by.
+fn mixtures_without_limits(study: &Study, findings: &Findings) {
+    for mixture in &study.additive {
+        for &agent in mixture.agents.iter().filter(|&&agent| study.twa_limit(agent).is_none()) {
+            let agent = study.agents.name(agent);
+            let message = format!("{agent} has no TWA limit, so its part of the mixture cannot be weighed");
+            let help =
+                format!("add a limit: {{agent: {agent}, kind: twa, value: 20 ppm, source: national list}}");
+            findings.report(&code::AGENT_WITHOUT_LIMIT, mixture.span, message, help);
+        }
+    }
+}
+
+fn mixtures_of_no_group(study: &Study, findings: &Findings) {
+    if study.groups.has_faults() {
+        return;
+    }
+    let assessed = |agents: &[Ref<Agent>]| {
+        study.groups.iter().any(|(.., g)| agents.iter().all(|a| g.agents.contains(a)))
+    };
+    for mixture in study.additive.iter().filter(|mixture| !assessed(&mixture.agents)) {
+        let name = study.mixture_name(mixture);
+        let message = format!("no group is assessed for all of {name}, so this mixture has no index");
+        let help = "add its substances to the `agents` of a group, or take the mixture away";
+        findings.report(&code::MIXTURE_OF_NO_GROUP, mixture.span, message, help);
     }
 }
 

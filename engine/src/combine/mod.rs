@@ -1,11 +1,14 @@
 //! Step 4, combine: concentrations and the diary into task means, the TWA, the highest short-term window.
 
+mod mixture;
 mod sampling;
 mod segments;
 mod shares;
 mod task_means;
 mod twa;
 mod window;
+
+pub use mixture::mixtures;
 
 use crate::model::shift::{Shift, ShiftExposure};
 use crate::model::{Agent, Concentration, LimitKind, Minutes, Ref, Study};

@@ -15,9 +15,35 @@ pub fn of_shift(
     reference: Minutes,
     concentrations: &[Concentration],
 ) -> Result<Sampling, String> {
+    let dose = tasks.iter().map(|task| task.mean.times(task.minutes)).fold(Interval::ZERO, Interval::plus);
+    let strata = strata(tasks, reference.0, concentrations);
+    limits(dose.times(1.0 / reference.0), strata, |place| study.tasks.name(tasks[place].task).to_owned())
+}
+
+/// Limits of the index of a mixture: one sum over the tasks of all its substances, each weighed by its limit. Every part
+/// is the substance, its tasks, its limit.
+pub fn of_mixture(
+    study: &Study,
+    parts: &[(&str, &[TaskExposure], f64)],
+    index: Interval,
+    concentrations: &[Concentration],
+) -> Result<Sampling, String> {
+    let weighed = |(_, tasks, limit): &(&str, &[TaskExposure], f64)| {
+        strata(tasks, study.shift.reference.0 * limit, concentrations)
+    };
+    let names: Vec<String> = parts
+        .iter()
+        .flat_map(|(agent, tasks, _)| {
+            tasks.iter().map(move |task| format!("{} ({agent})", study.tasks.name(task.task)))
+        })
+        .collect();
+    limits(index, parts.iter().flat_map(weighed).collect(), |place| names[place].clone())
+}
+
+/// The tasks of a shift as strata of a sum of `mean x minutes / divisor`.
+fn strata(tasks: &[TaskExposure], divisor: f64, concentrations: &[Concentration]) -> Vec<Stratum> {
     let cap = cap_of_unsampled(tasks);
-    let strata = |task: &TaskExposure| stratum(task, task.minutes / reference.0, cap, concentrations);
-    limits(study, tasks, tasks.iter().map(strata).collect(), reference.0)
+    tasks.iter().map(|task| stratum(task, task.minutes / divisor, cap, concentrations)).collect()
 }
 
 /// Limits of the mean of one task.
@@ -27,7 +53,7 @@ pub fn of_task(
     concentrations: &[Concentration],
 ) -> Result<Sampling, String> {
     let stratum = stratum(task, 1.0, None, concentrations);
-    limits(study, std::slice::from_ref(task), vec![stratum], task.minutes)
+    limits(task.mean, vec![stratum], |_| study.tasks.name(task.task).to_owned())
 }
 
 /// How high the mean of a task without readings may be, by the rule that the highest task mean of the shift bounds it:
@@ -38,19 +64,13 @@ fn cap_of_unsampled(tasks: &[TaskExposure]) -> Option<f64> {
     highest.sampling.as_ref().ok().filter(|s| s.basis == SamplingBasis::Spread).map(|s| s.upper)
 }
 
-fn limits(
-    study: &Study,
-    tasks: &[TaskExposure],
-    strata: Vec<Stratum>,
-    minutes: f64,
-) -> Result<Sampling, String> {
-    let dose = tasks.iter().map(|task| task.mean.times(task.minutes)).fold(Interval::ZERO, Interval::plus);
-    let range = dose.times(1.0 / minutes);
+/// Limits of a sum over strata, of which `range` is known and each is called by `name`.
+fn limits(range: Interval, strata: Vec<Stratum>, name: impl Fn(usize) -> String) -> Result<Sampling, String> {
     if range.high().is_infinite() {
         return Err("a stain went past the last mark, so there is no upper end".to_owned());
     }
     let Ok(mean) = StrataMean::new(&strata) else { return Ok(open(range)) };
-    let notes: Vec<String> = mean.notes().iter().filter_map(|note| in_words(*note, study, tasks)).collect();
+    let notes: Vec<String> = mean.notes().iter().filter_map(|note| in_words(*note, &name)).collect();
     let basis = basis(&mean);
     if basis == SamplingBasis::Open {
         return Ok(open(range));
@@ -106,8 +126,7 @@ fn stratum(task: &TaskExposure, weight: f64, cap: Option<f64>, concentrations: &
     }
 }
 
-fn in_words(note: Note, study: &Study, tasks: &[TaskExposure]) -> Option<String> {
-    let name = |place: usize| study.tasks.name(tasks[place].task);
+fn in_words(note: Note, name: impl Fn(usize) -> String) -> Option<String> {
     match note {
         Note::UnequalVariances => Some("the tasks differ in spread (Bartlett's test below 5 %)".to_owned()),
         Note::DominatedByTwoReadings { place } => Some(format!(

@@ -4,4 +4,4 @@ mod rules;
 mod shift;
 
 pub use rules::{Facts, names as rule_names, verdicts};
-pub use shift::{Judged, Occasions, TUBES_FOR_A_WINDOW, ceiling, short_term, twa, with_occasions};
+pub use shift::{Judged, Occasions, TUBES_FOR_A_WINDOW, ceiling, mixture, short_term, twa, with_occasions};

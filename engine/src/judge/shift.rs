@@ -27,17 +27,33 @@ pub fn twa(
     limit: f64,
     unit: &str,
 ) -> Judged {
-    let interval = match twa {
+    over_shift("TWA", twa, sampling, limit, &format!(" {unit}"))
+}
+
+/// The index of a mixture against 1, in the same way.
+pub fn mixture(index: &Result<Interval, String>, sampling: &Result<Sampling, String>) -> Judged {
+    over_shift("index", index, sampling, 1.0, "")
+}
+
+/// `unit` has a blank before it, where there is one.
+fn over_shift(
+    what: &str,
+    found: &Result<Interval, String>,
+    sampling: &Result<Sampling, String>,
+    limit: f64,
+    unit: &str,
+) -> Judged {
+    let interval = match found {
         Ok(interval) => interval,
         Err(reason) => return judged(Verdict::NotGiven, reason.clone()),
     };
     let range =
-        format!("the mean of the readings is {} {unit}", brief_range(interval.low(), interval.high()));
+        format!("the {what} of the readings is {}{unit}", brief_range(interval.low(), interval.high()));
     let sampling = match sampling {
         Ok(sampling) => sampling,
         Err(reason) => return judged(Verdict::Undecided, format!("{range}: {reason}")),
     };
-    let threshold = format!("{} {unit}", shown(limit));
+    let threshold = format!("{}{unit}", shown(limit));
     let (lower, upper) = (brief_beside(sampling.lower, limit), brief_beside(sampling.upper, limit));
     match (sampling.basis, sampling.lower > limit, sampling.upper < limit) {
         (SamplingBasis::Measurement, ..) => judged(
@@ -52,15 +68,15 @@ pub fn twa(
         ),
         (_, true, _) => judged(
             Verdict::Above,
-            format!("the 95 % lower limit of the TWA is {lower} {unit}, above {threshold}"),
+            format!("the 95 % lower limit of the {what} is {lower}{unit}, above {threshold}"),
         ),
         (_, _, true) => judged(
             Verdict::Below,
-            format!("the 95 % upper limit of the TWA is {upper} {unit}, below {threshold}"),
+            format!("the 95 % upper limit of the {what} is {upper}{unit}, below {threshold}"),
         ),
         _ => judged(
             Verdict::Undecided,
-            format!("the true TWA may lie from {lower} to {upper} {unit}, and {threshold} lies between"),
+            format!("the true {what} may lie from {lower} to {upper}{unit}, and {threshold} lies between"),
         ),
     }
 }

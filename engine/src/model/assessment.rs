@@ -29,6 +29,8 @@ pub struct Assessment {
     pub readings: Vec<ReadingResult>,
     /// Every shift and agent, by group, worker and start.
     pub shifts: Vec<ShiftResult>,
+    /// The index of every shift and mixture, in the order of the shifts.
+    pub mixtures: Vec<MixtureResult>,
     /// Every group, agent and limit.
     pub groups: Vec<GroupResult>,
 }
@@ -267,12 +269,46 @@ pub struct ShiftLimit {
     pub because: String,
 }
 
+/// One shift and mixture.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct MixtureResult {
+    /// Name of the shift, as `W3/2027-03-10`.
+    pub shift: String,
+    /// Who.
+    pub worker: String,
+    /// Group.
+    pub group: String,
+    /// Beginning of the shift, local time.
+    pub start: String,
+    /// The substances joined by plus signs.
+    pub mixture: String,
+    /// The sum of TWA over limit, held against 1.
+    pub index: Figure,
+    /// What weakens its limits.
+    pub notes: Vec<String>,
+    /// What each substance brings.
+    pub parts: Vec<PartResult>,
+    /// What it means.
+    pub verdict: Verdict,
+    /// Why.
+    pub because: String,
+}
+
+/// What one substance brings to the index of a mixture.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PartResult {
+    /// The substance.
+    pub agent: String,
+    /// TWA over limit.
+    pub ratio: Figure,
+}
+
 /// A group against a limit.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct GroupResult {
     /// The group.
     pub group: String,
-    /// The substance.
+    /// The substance, or those of a mixture joined by plus signs.
     pub agent: String,
     /// Kind of limit.
     pub kind: LimitKind,

@@ -2,18 +2,25 @@
 
 use super::Ref;
 use super::figure::Figure;
-use super::study::{Agent, Group, Worker};
+use super::study::{Group, Worker};
 use serde::Serialize;
+
+/// What the shift figures of a group are held against.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Against {
+    /// A limit, by its number in the study.
+    Limit(usize),
+    /// 1, as the index of the mixture of that number in the study.
+    Mixture(usize),
+}
 
 /// Summary of a group's shift figures against one limit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct GroupProfile {
     /// The group.
     pub group: Ref<Group>,
-    /// The substance.
-    pub agent: Ref<Agent>,
-    /// Number of the limit in the study.
-    pub limit: usize,
+    /// What its figures are held against.
+    pub against: Against,
     /// Shifts with a figure.
     pub n: usize,
     /// Of these, shifts whose figure is an interval rather than a point.

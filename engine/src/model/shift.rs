@@ -66,6 +66,32 @@ pub struct ShiftExposure {
     pub twa_inside: Option<Result<Interval, String>>,
 }
 
+/// The index of a mixture in one shift: the sum of TWA over limit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MixtureExposure {
+    /// Number of the shift.
+    pub shift: usize,
+    /// Number of the mixture in the study.
+    pub mixture: usize,
+    /// The index, or why there is none.
+    pub index: Result<Interval, String>,
+    /// How far the index may be from the true one, or why that cannot be told.
+    pub sampling: Result<Sampling, String>,
+    /// What each substance brings, in the order of the mixture.
+    pub parts: Vec<MixturePart>,
+}
+
+/// What one substance brings to the index of a mixture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MixturePart {
+    /// The substance.
+    pub agent: Ref<Agent>,
+    /// Its TWA limit as it holds for the shift.
+    pub limit: f64,
+    /// TWA over limit, or why there is none.
+    pub ratio: Result<Interval, String>,
+}
+
 /// A stretch of time for which one reading stands, in minutes from the start of the shift.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Segment {

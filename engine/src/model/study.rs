@@ -22,6 +22,8 @@ pub struct Study {
     pub agents: Named<Agent>,
     /// Limits, in the user's order.
     pub limits: Vec<Limit>,
+    /// Substances whose effects add up, in the user's order.
+    pub additive: Vec<Mixture>,
     /// Tube sheets.
     pub tubes: Named<Tube>,
     /// Hand pumps.
@@ -130,6 +132,8 @@ pub enum LimitKind {
     ShortTerm,
     /// Not to be exceeded at any time.
     Ceiling,
+    /// The index of a mixture, held against 1; the user enters the substances, not the limit.
+    Mixture,
 }
 
 impl LimitKind {
@@ -139,6 +143,7 @@ impl LimitKind {
             LimitKind::Twa => "twa",
             LimitKind::ShortTerm => "short-term",
             LimitKind::Ceiling => "ceiling",
+            LimitKind::Mixture => "mixture",
         }
     }
 }
@@ -164,6 +169,27 @@ pub struct Limit {
     pub source: String,
     /// Its place.
     pub span: Span,
+}
+
+/// Substances whose effects add up: the sum of TWA over limit is held against 1 [OSHA-1910.1000(d)(2)].
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mixture {
+    /// Its substances, two or more, each with a TWA limit.
+    pub agents: Vec<Ref<Agent>>,
+    /// Its place.
+    pub span: Span,
+}
+
+impl Study {
+    /// What a mixture is called: its substances joined by plus signs.
+    pub fn mixture_name(&self, mixture: &Mixture) -> String {
+        mixture.agents.iter().map(|&agent| self.agents.name(agent)).collect::<Vec<&str>>().join("+")
+    }
+
+    /// Number of an agent's first TWA limit.
+    pub fn twa_limit(&self, agent: Ref<Agent>) -> Option<usize> {
+        self.limits.iter().position(|limit| limit.agent == agent && limit.kind == LimitKind::Twa)
+    }
 }
 
 /// How a TWA limit is lowered for long shifts or weeks; never raised.

@@ -79,9 +79,13 @@ pub fn sampling_step(sampling: &Result<Sampling, String>, unit: &str) -> Option<
         name: "limits of the mean".to_owned(),
         formula: "Land's limits with the location, spread, degrees of freedom and effective number of all tasks together".to_owned(),
         inputs: sampling.notes.iter().map(|note| Input::new("note", note, "readings")).collect(),
-        result: format!("{} to {} {unit}, each with 95 % confidence", shown(sampling.lower), shown(sampling.upper)),
+        result: format!("{}, each with 95 % confidence", with_unit(sampling.lower, sampling.upper, unit)),
         source: "Land-1971; handbook, page statistics-shift-mean",
     })
+}
+
+fn with_unit(low: f64, high: f64, unit: &str) -> String {
+    format!("{} to {} {unit}", shown(low), shown(high)).trim_end().to_owned()
 }
 
 /// A share of a dose as a figure.

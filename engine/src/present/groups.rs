@@ -3,31 +3,61 @@
 use super::{Found, limit_figure};
 use crate::judge::{self, Facts};
 use crate::model::assessment::{GroupResult, PosteriorResult, RuleResult, WorkersResult};
-use crate::model::profile::GroupProfile;
-use crate::model::{Interval, LimitKind};
+use crate::model::profile::{Against, GroupProfile};
+use crate::model::{Figure, Interval, LimitKind, Study};
 
 /// Every group, agent and limit.
 pub fn results(found: &Found) -> Vec<GroupResult> {
     found.profiles.iter().map(|profile| result(found, profile)).collect()
 }
 
+/// What a profile is held against, as the page says it.
+struct Held<'a> {
+    agent: String,
+    kind: LimitKind,
+    limit: Figure,
+    value: f64,
+    unit: &'static str,
+    source: &'a str,
+}
+
+fn held<'a>(found: &Found<'a>, against: Against) -> Held<'a> {
+    let study = found.study;
+    match against {
+        Against::Limit(number) => {
+            let limit = &study.limits[number];
+            Held {
+                agent: study.agents.name(limit.agent).to_owned(),
+                kind: limit.kind,
+                limit: limit_figure(found, number),
+                value: found.limits.entered[number],
+                unit: study.unit(limit.agent).symbol(),
+                source: &limit.source,
+            }
+        }
+        Against::Mixture(number) => Held {
+            agent: study.mixture_name(&study.additive[number]),
+            kind: LimitKind::Mixture,
+            limit: Figure::between(1.0, 1.0, 1.0, "", "the sum of TWA over limit may not exceed it"),
+            value: 1.0,
+            unit: "",
+            source: "OSHA-1910.1000(d)(2)",
+        },
+    }
+}
+
 fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
     let study = found.study;
-    let limit = &study.limits[profile.limit];
+    let held = held(found, profile.against);
     let values: Vec<Interval> = profile.values.iter().map(|(_, value)| *value).collect();
-    let facts = Facts {
-        values: &values,
-        limit: found.limits.entered[profile.limit],
-        unit: study.unit(profile.agent).symbol(),
-        figures: &profile.figures,
-    };
-    let asked = study.rules.iter().filter(|(kind, _)| *kind == limit.kind).flat_map(|(_, names)| names);
+    let facts = Facts { values: &values, limit: held.value, unit: held.unit, figures: &profile.figures };
+    let verdicts = judge::verdicts(asked(study, held.kind), &facts);
     GroupResult {
         group: study.groups.name(profile.group).to_owned(),
-        agent: study.agents.name(profile.agent).to_owned(),
-        kind: limit.kind,
-        limit: limit_figure(found, profile.limit),
-        source: limit.source.clone(),
+        agent: held.agent,
+        kind: held.kind,
+        limit: held.limit,
+        source: held.source.to_owned(),
         n: profile.n,
         censored: profile.censored,
         profile: profile.figures.clone(),
@@ -35,11 +65,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         second_opinion: profile.second_opinion.clone(),
         plot: profile.plot.clone(),
         posterior: PosteriorResult { prior: profile.prior.clone(), figures: profile.chances.clone() },
-        verdicts: with_few_tubes(
-            judge::verdicts(asked.map(|(name, _)| name.as_str()), &facts),
-            found,
-            profile,
-        ),
+        verdicts: with_few_tubes(verdicts, found, profile),
         workers: WorkersResult {
             workers: profile.workers,
             apart: profile.apart.iter().map(|&w| study.workers.name(w).to_owned()).collect(),
@@ -48,13 +74,22 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
     }
 }
 
+/// The rules asked for; a mixture is judged as a TWA is where it has no rules of its own.
+fn asked(study: &Study, kind: LimitKind) -> impl Iterator<Item = &str> {
+    let own = study.rules.iter().any(|(of, _)| *of == kind);
+    let kind = if kind == LimitKind::Mixture && !own { LimitKind::Twa } else { kind };
+    let rules = study.rules.iter().filter(move |(of, _)| *of == kind);
+    rules.flat_map(|(_, names)| names).map(|(name, _)| name.as_str())
+}
+
 /// Verdicts on short-term figures say how many of these rest on few tubes.
 fn with_few_tubes(mut verdicts: Vec<RuleResult>, found: &Found, profile: &GroupProfile) -> Vec<RuleResult> {
-    let limit = &found.study.limits[profile.limit];
+    let Against::Limit(number) = profile.against else { return verdicts };
+    let limit = &found.study.limits[number];
     if limit.kind != LimitKind::ShortTerm {
         return verdicts;
     }
-    let own = |shift: usize| found.exposures.iter().find(|e| e.shift == shift && e.agent == profile.agent);
+    let own = |shift: usize| found.exposures.iter().find(|e| e.shift == shift && e.agent == limit.agent);
     let few = |shift: usize| {
         let window = own(shift).and_then(|e| e.windows.iter().find(|(length, _)| *length == limit.averaging));
         window.is_some_and(|(_, w)| w.as_ref().is_ok_and(|w| w.readings.len() < judge::TUBES_FOR_A_WINDOW))

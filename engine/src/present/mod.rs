@@ -4,13 +4,14 @@ mod basis;
 mod figures;
 mod groups;
 mod head;
+mod mixtures;
 mod readings;
 mod shifts;
 
 use crate::diagnose::Report;
 use crate::model::assessment::{Assessment, FORMAT_VERSION, InputFile, Program};
 use crate::model::profile::GroupProfile;
-use crate::model::shift::{Shift, ShiftExposure};
+use crate::model::shift::{MixtureExposure, Shift, ShiftExposure};
 use crate::model::{Agent, Concentration, Figure, LimitValues, Ref, Study, brief};
 
 /// What the steps before have found out.
@@ -23,6 +24,8 @@ pub struct Found<'a> {
     pub concentrations: &'a [Concentration],
     /// The figures of its shifts.
     pub exposures: &'a [ShiftExposure],
+    /// The indices of its mixtures.
+    pub mixtures: &'a [MixtureExposure],
     /// The profiles of its groups.
     pub profiles: &'a [GroupProfile],
     /// Its limits in the unit of their agents' figures.
@@ -44,6 +47,7 @@ pub fn assessment(found: &Found, inputs: Vec<InputFile>, findings: Vec<Report>) 
         findings,
         readings: readings::results(found),
         shifts: shifts::results(found),
+        mixtures: mixtures::results(found),
         groups: groups::results(found),
     }
 }

@@ -238,7 +238,7 @@ impl View<'_> {
                 (self.twa(), judge::twa(&self.exposure.twa, &self.exposure.sampling, value, self.unit))
             }
             LimitKind::ShortTerm => self.against_short_term(limit, value),
-            LimitKind::Ceiling => {
+            LimitKind::Ceiling | LimitKind::Mixture => {
                 (self.highest_reading(), judge::ceiling(self.highest_ends(), value, self.unit))
             }
         };

@@ -10,65 +10,108 @@ mod second_opinion;
 mod workers;
 mod working;
 
-use crate::model::profile::GroupProfile;
-use crate::model::shift::{Shift, ShiftExposure};
+use crate::model::profile::{Against, GroupProfile};
+use crate::model::shift::{MixtureExposure, Shift, ShiftExposure};
 use crate::model::{Concentration, Group, Interval, Limit, LimitKind, LimitValues, Ref, Study};
 use rayon::prelude::*;
 use working::Values;
 
-/// The profile of every group against every limit of its agents, in the order of groups and limits; `limits` are in the
-/// unit of the agents' figures. Where a limit is lowered for long shifts, figures are raised by as much instead, so that
-/// one limit serves the whole group.
+/// The profile of every group against every limit of its agents, in the order of groups and limits, and after them against
+/// 1 for every mixture; `limits` are in the unit of the agents' figures. Where a limit is lowered for long shifts, figures are
+/// raised by as much instead, so that one limit serves the whole group.
 pub fn groups(
     study: &Study,
     shifts: &[Shift],
     exposures: &[ShiftExposure],
+    mixtures: &[MixtureExposure],
     concentrations: &[Concentration],
     limits: &LimitValues,
 ) -> Vec<GroupProfile> {
-    let pairs: Vec<(Ref<Group>, usize)> = study
+    let pairs: Vec<(Ref<Group>, Against)> = study
         .groups
         .iter()
         .flat_map(|(group, _, declared)| {
             let own = |&number: &usize| declared.agents.contains(&study.limits[number].agent);
-            (0..study.limits.len()).filter(own).map(move |number| (group, number))
+            let whole =
+                |&number: &usize| study.additive[number].agents.iter().all(|a| declared.agents.contains(a));
+            let limits = (0..study.limits.len()).filter(own).map(Against::Limit);
+            limits
+                .chain((0..study.additive.len()).filter(whole).map(Against::Mixture))
+                .map(move |a| (group, a))
         })
         .collect();
-    let input = Input { study, shifts, exposures, concentrations, limits };
+    let input = Input { study, shifts, exposures, mixtures, concentrations, limits };
     // Each pair on its own, collected in their order: the figures do not depend on the number of threads.
-    pairs.into_par_iter().map(|(group, number)| profile(&input, group, number)).collect()
+    pairs.into_par_iter().map(|(group, against)| profile(&input, group, against)).collect()
 }
 
 struct Input<'a> {
     study: &'a Study,
     shifts: &'a [Shift],
     exposures: &'a [ShiftExposure],
+    mixtures: &'a [MixtureExposure],
     concentrations: &'a [Concentration],
     limits: &'a LimitValues,
 }
 
-fn profile(input: &Input, group: Ref<Group>, number: usize) -> GroupProfile {
+/// What a profile is about: what it is called, the kind and value of its limit and their unit, the last word of the address of its
+/// shift figures, and these with the number of their shift.
+struct Subject {
+    name: String,
+    kind: LimitKind,
+    limit: f64,
+    unit: &'static str,
+    figure_word: &'static str,
+    values: Vec<(usize, Interval)>,
+}
+
+fn subject(input: &Input, group: Ref<Group>, against: Against) -> Subject {
+    let study = input.study;
+    match against {
+        Against::Limit(number) => {
+            let limit = &study.limits[number];
+            Subject {
+                name: study.agents.name(limit.agent).to_owned(),
+                kind: limit.kind,
+                limit: input.limits.entered[number],
+                unit: study.unit(limit.agent).symbol(),
+                figure_word: if limit.kind == LimitKind::Ceiling {
+                    "highest-reading"
+                } else {
+                    limit.kind.word()
+                },
+                values: shift_figures(input, group, number),
+            }
+        }
+        Against::Mixture(number) => Subject {
+            name: study.mixture_name(&study.additive[number]),
+            kind: LimitKind::Mixture,
+            limit: 1.0,
+            unit: "",
+            figure_word: "index",
+            values: indices(input, group, number),
+        },
+    }
+}
+
+fn profile(input: &Input, group: Ref<Group>, against: Against) -> GroupProfile {
     let Input { study, shifts, .. } = input;
-    let (limit, entered) = (&study.limits[number], input.limits.entered[number]);
-    let (unit, agent) = (study.unit(limit.agent).symbol(), study.agents.name(limit.agent));
-    let values = shift_figures(input, group, number);
-    let figures = values
-        .iter()
-        .map(|(shift, v)| (format!("{}/{agent}/{}", shifts[*shift].name, figure_word(limit.kind)), *v));
-    let address = format!("{}/{agent}/{}", study.groups.name(group), limit.kind.word());
+    let Subject { name, kind, limit, unit, figure_word, values } = subject(input, group, against);
+    let figures =
+        values.iter().map(|(shift, v)| (format!("{}/{name}/{figure_word}", shifts[*shift].name), *v));
+    let address = format!("{}/{name}/{}", study.groups.name(group), kind.word());
     let sample = Values::new(address, unit, figures);
     let times: Vec<_> = values.iter().map(|(s, _)| shifts[*s].start).collect();
-    let chances = chances::chances(&sample, entered, unit);
+    let chances = chances::chances(&sample, limit, unit);
     let by_worker: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
     let named: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].name.as_str(), *v)).collect();
-    let between = workers::between(&by_worker, &sample, entered);
+    let between = workers::between(&by_worker, &sample, limit);
     GroupProfile {
         group,
-        agent: limit.agent,
-        limit: number,
+        against,
         n: values.len(),
         censored: values.iter().filter(|(_, v)| !v.is_point()).count(),
-        figures: figures::profile(&sample, entered, unit),
+        figures: figures::profile(&sample, limit, unit),
         fit: fit::figures(&sample, &times, unit),
         second_opinion: second_opinion::figures(&sample, unit),
         plot: plot::plot(&named),
@@ -93,6 +136,12 @@ fn shift_figures(input: &Input, group: Ref<Group>, number: usize) -> Vec<(usize,
     input.exposures.iter().filter(own).filter_map(figure).collect()
 }
 
+/// The indices of a mixture in a group's shifts, each with the number of its shift.
+fn indices(input: &Input, group: Ref<Group>, number: usize) -> Vec<(usize, Interval)> {
+    let own = |e: &&MixtureExposure| e.mixture == number && input.shifts[e.shift].group == group;
+    input.mixtures.iter().filter(own).filter_map(|e| Some((e.shift, *e.index.as_ref().ok()?))).collect()
+}
+
 /// The figure of a shift that is held against a limit.
 fn shift_figure(
     exposure: &ShiftExposure,
@@ -105,14 +154,7 @@ fn shift_figure(
             let window = exposure.windows.iter().find(|(length, _)| *length == limit.averaging)?;
             window.1.as_ref().ok().map(|w| w.mean)
         }
+        LimitKind::Mixture => None,
         LimitKind::Ceiling => exposure.highest_reading.map(|i| concentrations[i].interval),
-    }
-}
-
-/// The word for a shift's figure in its address.
-fn figure_word(kind: LimitKind) -> &'static str {
-    match kind {
-        LimitKind::Ceiling => "highest-reading",
-        other => other.word(),
     }
 }

@@ -2,6 +2,7 @@
 
 mod columns;
 mod groups;
+mod mixtures;
 mod readings;
 mod shifts;
 
@@ -17,13 +18,17 @@ pub struct TableFile {
     pub bytes: Vec<u8>,
 }
 
-/// The three tables.
+/// The tables; that of mixtures only where the study has any.
 pub fn all(assessment: &Assessment) -> PolarsResult<Vec<TableFile>> {
-    Ok(vec![
+    let mut tables = vec![
         csv("readings.csv", readings::table(&assessment.readings)?)?,
         csv("shifts.csv", shifts::table(&assessment.shifts)?)?,
         csv("groups.csv", groups::table(&assessment.groups)?)?,
-    ])
+    ];
+    if !assessment.mixtures.is_empty() {
+        tables.push(csv("mixtures.csv", mixtures::table(&assessment.mixtures)?)?);
+    }
+    Ok(tables)
 }
 
 fn csv(name: &'static str, mut table: DataFrame) -> PolarsResult<TableFile> {

@@ -1,4 +1,4 @@
-//! F401 to F412: what does not fit together.
+//! F401 to F413: what does not fit together.
 
 super::family! {
     "What does not fit together"
@@ -74,5 +74,11 @@ super::family! {
         why "Without a limit there is nothing to judge the agent by."
         example "study.yaml   groups: {hall: {workers: [W1], agents: [ammonia]}}   (its limits are missing)"
         remedy "Add a limit, as {agent: ammonia, kind: twa, value: 20 ppm, source: national list}."
+        source "Our own rule.";
+    MIXTURE_OF_NO_GROUP "F413" "mixture-of-no-group" Warning Undecidable
+        what "No group is assessed for all substances of a mixture."
+        why "Its index is the sum of TWA over limit over all of them, so it cannot be given."
+        example "study.yaml   additive: [[ammonia, amines]]\n             groups: {hall: {workers: [W1], agents: [ammonia]}}"
+        remedy "Add the substances to the agents of a group, or take the mixture away."
         source "Our own rule.";
 }

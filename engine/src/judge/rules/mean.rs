@@ -10,8 +10,8 @@ pub static RULE: Rule = Rule { name: "mean", source: "Land-1971", fewest: 3, mos
 
 fn decide(facts: &Facts) -> (Verdict, String) {
     let figure = facts.figure("mean");
-    let show = |x: f64, limit: f64| format!("{} {}", brief_beside(x, limit), facts.unit);
-    let entered = |limit: f64| format!("{} {}", shown(limit), facts.unit);
+    let show = |x: f64, limit: f64| facts.amount(brief_beside(x, limit));
+    let entered = |limit: f64| facts.amount(shown(limit));
     let words = Words {
         what: "the long-term mean",
         upper: "95 % upper limit",

@@ -27,6 +27,11 @@ impl Facts<'_> {
     fn figure(&self, name: &str) -> Option<&Figure> {
         self.figures.iter().find(|(n, _)| *n == name).map(|(_, figure)| figure)
     }
+
+    /// A number with its unit, if it has one.
+    fn amount(&self, number: String) -> String {
+        if self.unit.is_empty() { number } else { format!("{number} {}", self.unit) }
+    }
 }
 
 /// A decision rule: where it comes from, how many shift figures it needs, how it decides.

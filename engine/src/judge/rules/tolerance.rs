@@ -30,8 +30,8 @@ fn with_95(facts: &Facts) -> (Verdict, String) {
 }
 
 fn decide(facts: &Facts, upper: Option<f64>, name: &'static str) -> (Verdict, String) {
-    let show = |x: f64, limit: f64| format!("{} {}", brief_beside(x, limit), facts.unit);
-    let entered = |limit: f64| format!("{} {}", shown(limit), facts.unit);
+    let show = |x: f64, limit: f64| facts.amount(brief_beside(x, limit));
+    let entered = |limit: f64| facts.amount(shown(limit));
     let words = Words { what: "the 95th percentile", upper: name, show: &show, show_threshold: &entered };
     match by_limits(facts.figure("p95"), upper, facts.limit, &words) {
         (Verdict::Undecided, because) => (Verdict::Undecided, format!("the test is not passed: {because}")),

@@ -15,6 +15,7 @@ pub static STUDY: &[Field] = &[
     optional("reference", Record(REFERENCE), "conditions at which ppm and mg/m3 are converted"),
     needed("agents", Entries(&Record(AGENT)), "the substances, by name"),
     needed("limits", List(&Record(LIMIT)), "the limits in force where the work is done; you enter them"),
+    optional("additive", List(&List(&NameOf("agents"))), "lists of substances whose effects add up"),
     needed("tubes", Entries(&Record(TUBE)), "the tube types by name, each copied from the sheet in its box"),
     needed("pumps", Entries(&Record(PUMP)), "the hand pumps, by name"),
     needed("tasks", Entries(&Record(TASK)), "the tasks, by name"),
@@ -157,6 +158,7 @@ pub static RULES: &[Field] = &[
     optional("twa", List(&Text), "rules for TWA limits"),
     optional("short-term", List(&Text), "rules for short-term limits"),
     optional("ceiling", List(&Text), "rules for ceiling limits"),
+    optional("mixture", List(&Text), "rules for the index of a mixture; those of a TWA if left out"),
 ];
 
 /// `tables:`.

@@ -4,7 +4,7 @@ use super::super::fields::settings::{LIMIT, RULES};
 use super::super::yaml::{Map, Node};
 use super::{declared, minutes};
 use crate::diagnose::{Findings, code};
-use crate::model::{Adjust, Limit, LimitKind, Minutes, Study};
+use crate::model::{Adjust, Agent, Limit, LimitKind, Minutes, Mixture, Ref, Study};
 
 const KINDS: [(&str, LimitKind); 3] =
     [("twa", LimitKind::Twa), ("short-term", LimitKind::ShortTerm), ("ceiling", LimitKind::Ceiling)];
@@ -110,6 +110,33 @@ fn count(node: &Node, findings: &Findings) -> Option<u32> {
     None
 }
 
+/// `additive:`, the substances whose effects add up.
+pub fn additive(top: &Map, study: &mut Study, findings: &Findings) {
+    let Some(node) = top.get("additive") else { return };
+    study.additive = node.list(findings).iter().filter_map(|n| mixture(n, study, findings)).collect();
+}
+
+fn mixture(node: &Node, study: &Study, findings: &Findings) -> Option<Mixture> {
+    let list = node.is_list().then(|| node.list(findings)).unwrap_or_default();
+    let named = list.iter().map(|n| Some((declared(n, &study.agents, "agent", findings)?, n)));
+    let named: Vec<(Ref<Agent>, &Node)> = named.collect::<Option<_>>()?;
+    let mut agents: Vec<Ref<Agent>> = Vec::new();
+    for (agent, place) in named {
+        if agents.contains(&agent) {
+            let message = format!("{} stands twice in this mixture", study.agents.name(agent));
+            findings.report(&code::IMPOSSIBLE_VALUE, place.span(), message, "name each substance once");
+            return None;
+        }
+        agents.push(agent);
+    }
+    if agents.len() < 2 {
+        let help = "write the substances whose effects add up, as additive: [[ammonia, hydrogen-sulphide]]";
+        findings.report(&code::IMPOSSIBLE_VALUE, node.span(), "a mixture has two substances or more", help);
+        return None;
+    }
+    Some(Mixture { agents, span: node.span() })
+}
+
 /// `rules:`; without it, the screening rule for every TWA limit.
 pub fn rules(top: &Map, study: &mut Study, findings: &Findings) {
     let Some(node) = top.get("rules") else {
@@ -117,7 +144,7 @@ pub fn rules(top: &Map, study: &mut Study, findings: &Findings) {
         return;
     };
     let map = node.map(RULES, findings);
-    for (word, kind) in KINDS {
+    for (word, kind) in KINDS.into_iter().chain([("mixture", LimitKind::Mixture)]) {
         let Some(list) = map.get(word) else { continue };
         let names = list.list(findings).iter().filter_map(|n| Some((n.text(findings)?, n.span()))).collect();
         study.rules.push((kind, names));

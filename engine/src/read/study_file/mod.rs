@@ -51,6 +51,7 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)
     exposure::agents(&top_map, &mut study, findings);
     shift(&top_map, &mut study, findings);
     limits::limits(&top_map, &mut study, findings);
+    limits::additive(&top_map, &mut study, findings);
     tubes::tubes(&top_map, &mut study, findings);
     exposure::pumps(&top_map, &mut study, findings);
     exposure::tasks(&top_map, &mut study, findings);

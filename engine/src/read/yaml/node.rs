@@ -140,6 +140,11 @@ impl<'a> Node<'a> {
         found
     }
 
+    /// Whether it is a list.
+    pub fn is_list(&self) -> bool {
+        self.value.is_sequence()
+    }
+
     /// The members of a list.
     pub fn list(&self, findings: &Findings) -> Vec<Node<'a>> {
         match self.value {
