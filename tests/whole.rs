@@ -10,6 +10,7 @@ mod handbook;
 mod laws;
 mod machine;
 mod schema;
+mod settle;
 mod shift_figures;
 mod start;
 mod studies;

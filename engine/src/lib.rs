@@ -13,6 +13,7 @@ mod correct;
 pub mod diagnose;
 mod judge;
 pub mod model;
+mod plan;
 mod present;
 mod read;
 mod summarise;

@@ -341,7 +341,7 @@ pub struct GroupResult {
 
 impl GroupResult {
     /// Every figure of the group with the end of its address: the profile's and fit's by name, the others below
-    /// `second_opinion`, `posterior` and `workers`.
+    /// `second_opinion`, `posterior`, `workers` and `to-settle`.
     pub fn figures(&self) -> impl Iterator<Item = (String, &Figure)> {
         let plain = self.profile.iter().chain(&self.fit).map(|(name, figure)| ((*name).to_owned(), figure));
         let folders = [
@@ -352,7 +352,10 @@ impl GroupResult {
         let further = folders.into_iter().flat_map(|(folder, figures)| {
             figures.iter().map(move |(name, figure)| (format!("{folder}/{name}"), figure))
         });
-        plain.chain(further)
+        let more = self.verdicts.iter().filter_map(|verdict| {
+            Some((format!("to-settle/{}", verdict.rule), verdict.more_shifts.as_ref()?))
+        });
+        plain.chain(further).chain(more)
     }
 }
 
@@ -424,8 +427,11 @@ pub struct RuleResult {
     pub verdict: Verdict,
     /// Why.
     pub because: String,
-    /// What would settle it.
+    /// What would settle it, where it is undecided.
     pub to_settle: Option<String>,
+    /// How many more shifts would, with the working.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub more_shifts: Option<Figure>,
     /// Where the rule comes from.
     pub source: &'static str,
 }

@@ -3,6 +3,7 @@
 pub mod assessment;
 pub mod clock;
 pub mod concentration;
+pub mod criterion;
 pub mod figure;
 pub mod named;
 pub mod profile;
@@ -16,6 +17,7 @@ pub mod study;
 pub use assessment::Assessment;
 pub use clock::{Clock, NoInstant};
 pub use concentration::{Concentration, Interval};
+pub use criterion::Criterion;
 pub use figure::{Estimate, Figure};
 pub use named::{Named, Ref};
 pub use quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};

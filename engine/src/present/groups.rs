@@ -1,5 +1,6 @@
 //! The groups.
 
+use super::settling::settled;
 use super::{Found, limit_figure};
 use crate::judge::{self, Facts};
 use crate::model::assessment::{GroupResult, PosteriorResult, RuleResult, WorkersResult};
@@ -50,8 +51,20 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
     let study = found.study;
     let held = held(found, profile.against);
     let values: Vec<Interval> = profile.values.iter().map(|(_, value)| *value).collect();
-    let facts = Facts { values: &values, limit: held.value, unit: held.unit, figures: &profile.figures };
+    let facts = Facts {
+        values: &values,
+        limit: held.value,
+        unit: held.unit,
+        figures: &profile.figures,
+        fit: &profile.fit,
+        chances: &profile.chances,
+        prior: &profile.prior,
+        between: &profile.between,
+        workers: profile.workers,
+    };
+    let address = format!("{}/{}/{}", study.groups.name(profile.group), held.agent, held.kind.word());
     let verdicts = judge::verdicts(asked(study, held.kind), &facts);
+    let verdicts = settled(verdicts, found, profile, &facts, &address);
     GroupResult {
         group: study.groups.name(profile.group).to_owned(),
         agent: held.agent,

@@ -6,6 +6,7 @@ mod groups;
 mod head;
 mod mixtures;
 mod readings;
+mod settling;
 mod shifts;
 
 use crate::diagnose::Report;

@@ -93,11 +93,15 @@ fn percentile_by_rank(values: &[Interval], unit: &str) -> Figure {
         ));
     }
     let highs: Vec<f64> = values.iter().map(|v| v.high()).collect();
+    let lows: Vec<f64> = values.iter().map(|v| v.low()).collect();
+    let lower = order_statistics::percentile_lower(&lows, SHARE, CONFIDENCE).ok().flatten();
     match order_statistics::percentile_upper(&highs, SHARE, CONFIDENCE) {
         Ok(Some(limit)) => {
-            let method = format!("upper limit by rank: value {} of {} from below", limit.rank, highs.len());
-            let only = Some("an upper limit only".to_owned());
-            Figure::estimate(limit.value, (None, Some(limit.value)), limit.confidence, unit, method, only)
+            let method = format!("limits by rank; upper: value {} of {} from below", limit.rank, highs.len());
+            let only =
+                "by rank there is no estimate between the limits; the upper one stands for it".to_owned();
+            let ends = (lower.map(|lower| lower.value), Some(limit.value));
+            Figure::estimate(limit.value, ends, limit.confidence, unit, method, Some(only))
         }
         Ok(None) => {
             Figure::not_given(format!("{} shifts are too few for a limit by rank; it needs 59", highs.len()))

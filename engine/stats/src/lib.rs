@@ -6,10 +6,12 @@
 pub mod censored;
 pub mod complete;
 pub mod compliance;
+pub mod drawing;
 pub mod error;
 pub mod fit;
 pub mod numeric;
 pub mod posterior;
+pub mod power;
 pub mod special;
 pub mod strata;
 pub mod verify;

@@ -1,15 +1,22 @@
 //! The share of shifts above the limit.
 
 use super::{Facts, Rule, Words, by_limits};
-use crate::model::Figure;
 use crate::model::profile::Verdict;
-use crate::model::{brief_beside, shown};
+use crate::model::{Criterion, Figure, brief_beside, shown};
 
 /// Largest share of shifts above the limit that counts as below.
 const TOLERATED: f64 = 0.05;
 
 /// The 95 % upper limit of the share of shifts above the limit below 5 % is below; its lower limit above 5 % is above.
-pub static RULE: Rule = Rule { name: "exceedance", source: "NIOSH-77-173", fewest: 3, most: None, decide };
+pub static RULE: Rule = Rule {
+    name: "exceedance",
+    source: "NIOSH-77-173",
+    fewest: 3,
+    most: None,
+    workers: 1,
+    criterion: Criterion::Percentile { upper: 0.95, lower: 0.95 },
+    decide,
+};
 
 fn decide(facts: &Facts) -> (Verdict, String) {
     let figure = facts.figure("exceedance");

@@ -1,12 +1,19 @@
 //! The long-term mean.
 
 use super::{Facts, Rule, Words, by_limits};
-use crate::model::Figure;
 use crate::model::profile::Verdict;
-use crate::model::{brief_beside, shown};
+use crate::model::{Criterion, Figure, brief_beside, shown};
 
 /// Land's 95 % upper limit of the mean below the limit is below; his lower limit above is above.
-pub static RULE: Rule = Rule { name: "mean", source: "Land-1971", fewest: 3, most: None, decide };
+pub static RULE: Rule = Rule {
+    name: "mean",
+    source: "Land-1971",
+    fewest: 3,
+    most: None,
+    workers: 1,
+    criterion: Criterion::Mean { confidence: 0.95 },
+    decide,
+};
 
 fn decide(facts: &Facts) -> (Verdict, String) {
     let figure = facts.figure("mean");

@@ -1,16 +1,22 @@
 //! The decision rules, each a value in a file of its own. To add one: write its file, list it in [`RULES`].
 
 mod exceedance;
+mod individual;
 mod mean;
+mod nonparametric;
+mod posterior;
 mod screening;
 mod tolerance;
 
-use crate::model::Figure;
-use crate::model::Interval;
+#[cfg(test)]
+mod own_rule;
+
 use crate::model::assessment::RuleResult;
 use crate::model::profile::Verdict;
+use crate::model::{Criterion, Figure, Interval};
 
 /// What a rule may look at.
+#[derive(Default)]
 pub struct Facts<'a> {
     /// Shift figures, one a shift, in the unit of the limit.
     pub values: &'a [Interval],
@@ -18,14 +24,25 @@ pub struct Facts<'a> {
     pub limit: f64,
     /// Unit of both.
     pub unit: &'a str,
-    /// The profile's figures by name.
+    /// The profile's figures by name, as `p95`.
     pub figures: &'a [(&'static str, Figure)],
+    /// Those that need no distribution or test the fit, as `p95_by_rank`.
+    pub fit: &'a [(&'static str, Figure)],
+    /// The chances under a prior, as `p95_above_limit`.
+    pub chances: &'a [(&'static str, Figure)],
+    /// The prior, in words.
+    pub prior: &'a str,
+    /// Between and within workers, as `share_over`.
+    pub between: &'a [(&'static str, Figure)],
+    /// Workers with at least one shift figure.
+    pub workers: usize,
 }
 
 impl Facts<'_> {
     /// A figure of the profile.
     fn figure(&self, name: &str) -> Option<&Figure> {
-        self.figures.iter().find(|(n, _)| *n == name).map(|(_, figure)| figure)
+        let all = self.figures.iter().chain(self.fit).chain(self.chances).chain(self.between);
+        all.into_iter().find(|(n, _)| *n == name).map(|(_, figure)| figure)
     }
 
     /// A number with its unit, if it has one.
@@ -44,25 +61,39 @@ pub struct Rule {
     pub fewest: usize,
     /// Most, where there is a most.
     pub most: Option<usize>,
+    /// Fewest workers whose shifts they must be.
+    pub workers: usize,
+    /// What it tests, so that the chance of its answer can be told beforehand.
+    pub criterion: Criterion,
     /// The decision, given enough figures.
     decide: fn(&Facts) -> (Verdict, String),
 }
 
 /// Every rule, in the order in which they are listed to the user.
-static RULES: &[&Rule] =
-    &[&screening::RULE, &tolerance::RULE, &tolerance::STRICT, &exceedance::RULE, &mean::RULE];
+static RULES: &[&Rule] = &[
+    &screening::RULE,
+    &tolerance::RULE,
+    &tolerance::STRICT,
+    &exceedance::RULE,
+    &mean::RULE,
+    &individual::RULE,
+    &posterior::RULE,
+    &nonparametric::RULE,
+];
 
 /// The names of all rules.
 pub fn names() -> Vec<&'static str> {
     RULES.iter().map(|rule| rule.name).collect()
 }
 
+/// The rule called `name`.
+pub fn rule(name: &str) -> Option<&'static Rule> {
+    RULES.iter().find(|rule| rule.name == name).copied()
+}
+
 /// The verdicts of the rules asked for, in the order asked.
 pub fn verdicts<'a>(asked: impl Iterator<Item = &'a str>, facts: &Facts) -> Vec<RuleResult> {
-    asked
-        .filter_map(|name| RULES.iter().find(|rule| rule.name == name))
-        .map(|rule| apply(rule, facts))
-        .collect()
+    asked.filter_map(rule).map(|rule| apply(rule, facts)).collect()
 }
 
 fn apply(rule: &Rule, facts: &Facts) -> RuleResult {
@@ -71,12 +102,19 @@ fn apply(rule: &Rule, facts: &Facts) -> RuleResult {
         _ if n < rule.fewest => {
             (Verdict::NotGiven, format!("needs {} shifts with a figure, there are {n}", rule.fewest))
         }
+        _ if facts.workers < rule.workers => {
+            let there = facts.workers;
+            (
+                Verdict::NotGiven,
+                format!("needs shifts of {} workers or more, there are {there}", rule.workers),
+            )
+        }
         Some(most) if n > most => {
             (Verdict::NotGiven, format!("meant for {} to {most} shifts, there are {n}", rule.fewest))
         }
         _ => (rule.decide)(facts),
     };
-    RuleResult { rule: rule.name, verdict, because, to_settle: None, source: rule.source }
+    RuleResult { rule: rule.name, verdict, because, to_settle: None, more_shifts: None, source: rule.source }
 }
 
 /// Decides by a figure's one-sided limits against a threshold: below where the upper one lies under it, above where

@@ -1,13 +1,22 @@
 //! The preliminary test of a few results.
 
 use super::{Facts, Rule};
-use crate::model::brief;
 use crate::model::profile::Verdict;
+use crate::model::{Criterion, brief};
 
 /// With 3, 4 or 5 results: all below 0.1, 0.15 or 0.2 of the limit is below; any above the limit is above.
-pub static RULE: Rule = Rule { name: "screening", source: "EN-689", fewest: 3, most: Some(5), decide };
+pub static RULE: Rule = Rule {
+    name: "screening",
+    source: "EN-689",
+    fewest: 3,
+    most: Some(5),
+    workers: 1,
+    criterion: Criterion::AllBelow(&SHARES),
+    decide,
+};
 
-const SHARES: [(usize, f64); 3] = [(3, 0.1), (4, 0.15), (5, 0.2)];
+/// Numbers of results with the share of the limit below which all of them must lie.
+static SHARES: [(usize, f64); 3] = [(3, 0.1), (4, 0.15), (5, 0.2)];
 
 fn decide(facts: &Facts) -> (Verdict, String) {
     let n = facts.values.len();
@@ -21,10 +30,7 @@ fn decide(facts: &Facts) -> (Verdict, String) {
         ),
         0 => (
             Verdict::Undecided,
-            format!(
-                "not all {n} results lie below {share} of the limit (highest {}); with 6 shifts or more a statistical rule applies",
-                brief(highest)
-            ),
+            format!("not all {n} results lie below {share} of the limit (highest {})", brief(highest)),
         ),
         1 => (Verdict::Above, "1 result lies above the limit".to_owned()),
         _ => (Verdict::Above, format!("{above} results lie above the limit")),
@@ -38,7 +44,7 @@ mod tests {
 
     fn verdict(values: &[f64]) -> Verdict {
         let values: Vec<Interval> = values.iter().filter_map(|&x| Interval::new(x, x)).collect();
-        decide(&Facts { values: &values, limit: 20.0, unit: "ppm", figures: &[] }).0
+        decide(&Facts { values: &values, limit: 20.0, unit: "ppm", ..Facts::default() }).0
     }
 
     /// EN 689:2018, 5.5.2: the shares for 3, 4 and 5 results.

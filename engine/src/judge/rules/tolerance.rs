@@ -1,12 +1,19 @@
 //! Tolerance limits of the 95th percentile.
 
 use super::{Facts, Rule, Words, by_limits};
-use crate::model::Figure;
 use crate::model::profile::Verdict;
-use crate::model::{brief_beside, shown};
+use crate::model::{Criterion, Figure, brief_beside, shown};
 
 /// The 70 % upper limit of the 95th percentile below the limit is below; its 95 % lower limit above is above.
-pub static RULE: Rule = Rule { name: "tolerance", source: "EN-689", fewest: 6, most: None, decide: with_70 };
+pub static RULE: Rule = Rule {
+    name: "tolerance",
+    source: "EN-689",
+    fewest: 6,
+    most: None,
+    workers: 1,
+    criterion: Criterion::Percentile { upper: 0.7, lower: 0.95 },
+    decide: with_70,
+};
 
 /// The same with the 95 % upper limit.
 pub static STRICT: Rule = Rule {
@@ -14,6 +21,8 @@ pub static STRICT: Rule = Rule {
     source: "common practice, no source",
     fewest: 6,
     most: None,
+    workers: 1,
+    criterion: Criterion::Percentile { upper: 0.95, lower: 0.95 },
     decide: with_95,
 };
 

@@ -23,6 +23,7 @@ mod censored;
 mod compare;
 mod complete;
 mod inputs;
+mod power;
 mod registry;
 mod special;
 mod table;

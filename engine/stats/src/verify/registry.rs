@@ -1,6 +1,6 @@
 //! Which tables there are, and which function answers which: one line each.
 
-use super::{Inputs, censored, complete, special, workers};
+use super::{Inputs, censored, complete, power, special, workers};
 use crate::compliance::answers;
 use serde_json::Value;
 
@@ -72,6 +72,13 @@ pub(super) const TABLES: &[&str] = &[
     table!("shift-mixture-printed"),
     table!("long-shift-printed"),
     table!("bartlett-printed"),
+    table!("power-percentile"),
+    table!("power-mean"),
+    table!("power-by-rank"),
+    table!("drawing-missed"),
+    table!("drawing-fewest"),
+    table!("drawing-real-valued"),
+    table!("drawing-printed"),
 ];
 
 /// The functions by the name that stands in a table's `function`.
@@ -114,6 +121,10 @@ const FUNCTIONS: &[(&str, Function)] = &[
     ("shift_mixture", answers::shift_mixture),
     ("long_shift", answers::long_shift),
     ("bartlett", answers::bartlett),
+    ("power_percentile", power::power_percentile),
+    ("power_mean", power::power_mean),
+    ("power_by_rank", power::power_by_rank),
+    ("drawing", power::drawing),
 ];
 
 /// The function of this name.

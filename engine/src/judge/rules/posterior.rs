@@ -1,0 +1,67 @@
+//! The chance that the 95th percentile lies above the limit.
+
+use super::{Facts, Rule};
+use crate::model::profile::Verdict;
+use crate::model::{Criterion, Figure, brief_beside};
+
+/// Chance that is small enough for below; its complement is large enough for above.
+const SMALL: f64 = 0.05;
+
+/// A chance below 5 % that the 95th percentile lies above the limit is below; one above 95 % is above.
+pub static RULE: Rule = Rule {
+    name: "posterior",
+    source: "handbook, page statistics-posterior",
+    fewest: 1,
+    most: None,
+    workers: 1,
+    criterion: Criterion::Posterior { confidence: 1.0 - SMALL },
+    decide,
+};
+
+fn decide(facts: &Facts) -> (Verdict, String) {
+    let chance = match facts.figure("p95_above_limit") {
+        Some(Figure::Given(estimate)) => estimate.value,
+        Some(other) => return (Verdict::NotGiven, other.reason().unwrap_or_default().to_owned()),
+        None => return (Verdict::NotGiven, "no chance was computed".to_owned()),
+    };
+    let (verdict, border) = match chance {
+        c if c < SMALL => (Verdict::Below, SMALL),
+        c if c > 1.0 - SMALL => (Verdict::Above, 1.0 - SMALL),
+        _ => (Verdict::Undecided, 0.5),
+    };
+    let shown = match 100.0 * chance {
+        percent if percent > 0.0 && percent < 0.001 => "less than 0.001".to_owned(),
+        percent if percent < 100.0 && percent > 99.9 => "more than 99.9".to_owned(),
+        percent => brief_beside(percent, 100.0 * border),
+    };
+    let place = match verdict {
+        Verdict::Below => "below 5 %",
+        Verdict::Above => "above 95 %",
+        _ => "between 5 and 95 %",
+    };
+    (
+        verdict,
+        format!(
+            "the chance that the 95th percentile lies above the limit is {shown} %, {place}, under the prior {}",
+            facts.prior
+        ),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn five_and_ninety_five_per_cent_are_the_borders() {
+        for (chance, verdict) in [
+            (0.04, Verdict::Below),
+            (0.05, Verdict::Undecided),
+            (0.95, Verdict::Undecided),
+            (0.96, Verdict::Above),
+        ] {
+            let figures = [("p95_above_limit", Figure::without_interval(chance, "", "", ""))];
+            assert_eq!(decide(&Facts { chances: &figures, ..Facts::default() }).0, verdict, "{chance}");
+        }
+    }
+}
