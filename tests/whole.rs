@@ -11,6 +11,7 @@ mod laws;
 mod machine;
 mod schema;
 mod settle;
+mod report;
 mod shift_figures;
 mod start;
 mod studies;

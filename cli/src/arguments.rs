@@ -38,6 +38,8 @@ pub(crate) enum Command {
     Explain(Explain),
     /// Assess a study: verdicts, group profiles, shifts.
     Assess(Assess),
+    /// Write the report of a study as HTML, Word or Markdown, with its figures.
+    Report(Report),
     /// Show how one figure came about, down to its tubes.
     Trace(Trace),
     /// Convert a concentration between ppm and mg/m3.
@@ -108,6 +110,33 @@ pub(crate) struct Assess {
     /// Also write assessment.json and the tables (readings.csv, shifts.csv, groups.csv, mixtures.csv) to this folder.
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Report {
+    /// The folder of the study.
+    pub(crate) study: PathBuf,
+    /// The file to write: .html, .docx or .md; may be given several times.
+    #[arg(long, value_name = "FILE", required = true)]
+    pub(crate) out: Vec<PathBuf>,
+    /// Tell of this group only.
+    #[arg(long, value_name = "GROUP")]
+    pub(crate) group: Option<String>,
+    /// Name workers by letters, the same letter everywhere.
+    #[arg(long)]
+    pub(crate) anonymous: bool,
+    /// The language of the report, in the place of the one that the study names.
+    #[arg(long, value_enum)]
+    pub(crate) language: Option<Tongue>,
+}
+
+/// A language of the report.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Tongue {
+    /// English.
+    En,
+    /// German.
+    De,
 }
 
 #[derive(Debug, clap::Args)]

@@ -18,16 +18,35 @@ pub(crate) enum Existing {
     Keep,
 }
 
+/// Parcels for one folder.
+pub(crate) type Shipment<'a> = (&'a Path, Vec<Parcel<'a>>);
+
 /// Writes all parcels into `folder`, which is made where it is missing, or leaves everything as it was.
 pub(crate) fn deliver(folder: &Path, parcels: &[Parcel<'_>], existing: Existing) -> Result<(), Failure> {
-    let made = make_folder(folder).map_err(|e| at("cannot make the folder", folder, &e))?;
-    let outcome = stage(folder, parcels).and_then(|staged| place(folder, staged, existing));
+    deliver_all(&[(folder, parcels.to_vec())], existing)
+}
+
+/// Writes all parcels into all folders, which are made where they are missing, or leaves everything as it was.
+pub(crate) fn deliver_all(shipments: &[Shipment<'_>], existing: Existing) -> Result<(), Failure> {
+    let mut made = Vec::new();
+    let outcome = stage_all(shipments, &mut made).and_then(|staged| place(staged, existing));
     if outcome.is_err() {
-        for folder in &made {
+        for folder in made.iter().rev() {
             let _ = fs::remove_dir(folder);
         }
     }
     outcome
+}
+
+/// Every parcel under a temporary name in its folder; `made` gets the folders that were made, outermost first.
+fn stage_all(shipments: &[Shipment<'_>], made: &mut Vec<PathBuf>) -> Result<Vec<Staged>, Failure> {
+    let mut staged = Vec::new();
+    for (folder, parcels) in shipments {
+        let new = make_folder(folder).map_err(|e| at("cannot make the folder", folder, &e))?;
+        made.extend(new.into_iter().rev());
+        staged.extend(stage(folder, parcels)?);
+    }
+    Ok(staged)
 }
 
 /// The names among `names` that are taken in `folder`.
@@ -54,8 +73,13 @@ fn make_folder(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     }
 }
 
-/// Every parcel under a temporary name; dropping them removes them again.
-fn stage<'a>(folder: &Path, parcels: &[Parcel<'a>]) -> Result<Vec<(&'a str, NamedTempFile)>, Failure> {
+/// A file under its temporary name, with the name that it is to get; dropping it removes it again.
+struct Staged {
+    target: PathBuf,
+    file: NamedTempFile,
+}
+
+fn stage(folder: &Path, parcels: &[Parcel<'_>]) -> Result<Vec<Staged>, Failure> {
     parcels
         .iter()
         .map(|&(name, bytes)| {
@@ -63,7 +87,8 @@ fn stage<'a>(folder: &Path, parcels: &[Parcel<'a>]) -> Result<Vec<(&'a str, Name
             if target.is_dir() {
                 return Err(at("cannot write", &target, &Error::from(ErrorKind::IsADirectory)));
             }
-            Ok((name, temporary(folder, bytes).map_err(|e| at("cannot write", &target, &e))?))
+            let file = temporary(folder, bytes).map_err(|e| at("cannot write", &target, &e))?;
+            Ok(Staged { target, file })
         })
         .collect()
 }
@@ -79,10 +104,9 @@ fn temporary(folder: &Path, bytes: &[u8]) -> Result<NamedTempFile, Error> {
 }
 
 /// Gives every file its name; where one cannot get it, everything placed before it is taken back.
-fn place(folder: &Path, staged: Vec<(&str, NamedTempFile)>, existing: Existing) -> Result<(), Failure> {
+fn place(staged: Vec<Staged>, existing: Existing) -> Result<(), Failure> {
     let mut placed: Vec<Placed> = Vec::new();
-    for (name, file) in staged {
-        let target = folder.join(name);
+    for Staged { target, file } in staged {
         let before = Before::of(&target);
         let outcome = match existing {
             Existing::Replace => file.persist(&target),
@@ -95,7 +119,9 @@ fn place(folder: &Path, staged: Vec<(&str, NamedTempFile)>, existing: Existing) 
         placed.push(Placed { target, before });
     }
     // The names outlive a power cut only once the folder itself is on the disk; not every system offers that.
-    let _ = fs::File::open(folder).and_then(|f| f.sync_all());
+    for folder in placed.iter().filter_map(|placed| placed.target.parent()) {
+        let _ = fs::File::open(folder).and_then(|f| f.sync_all());
+    }
     Ok(())
 }
 

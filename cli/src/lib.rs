@@ -9,8 +9,11 @@ mod commands;
 mod deliver;
 mod explanation;
 mod failure;
+mod figures;
 mod finding;
+mod language;
 mod page;
+mod report;
 mod summary;
 mod trail;
 

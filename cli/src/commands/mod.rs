@@ -5,6 +5,7 @@ mod check;
 mod convert;
 mod explain;
 mod schema;
+mod report;
 mod start;
 mod trace;
 mod verify;
@@ -20,6 +21,7 @@ pub(crate) fn run(command: Command, border: &mut Border<'_>) -> Result<(), Failu
         Command::Check(typed) => check::run(&typed, border),
         Command::Explain(typed) => explain::run(&typed, border),
         Command::Assess(typed) => assess::run(&typed, border),
+        Command::Report(typed) => report::run(&typed, border),
         Command::Trace(typed) => trace::run(&typed, border),
         Command::Convert(typed) => convert::run(&typed, border),
         Command::Schema => schema::run(border),

@@ -104,7 +104,7 @@ fn page(tables: &[TableResult]) -> Page {
             if table.passed { Text::from("agrees") } else { Text::of(Tone::Above, "disagrees") },
         ]
     });
-    section.blocks.push(Block::Table(Table { columns, rows: rows.collect() }));
+    section.blocks.push(Block::Table(Table::of(columns, rows.collect())));
     section.blocks.push(Block::Outline(tables.iter().filter(|t| !t.passed).flat_map(complaint).collect()));
     let words = "Digits are those to which computed and published values agree at least, where the print has as many; \
                  errors are relative. Sources stand in fixtures/SOURCES.md.";

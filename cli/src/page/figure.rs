@@ -1,6 +1,6 @@
 //! A figure in words: its value with its range, or what is known of it.
 
-use super::number;
+use super::number::{self, ENGLISH, Notation};
 use fullshift_engine::model::Figure;
 use fullshift_engine::model::figure::Estimate;
 
@@ -24,19 +24,29 @@ impl Form {
         }
     }
 
-    fn range(self, low: f64, high: f64) -> String {
-        format!("[{}, {}]", self.digits(low), self.digits(high))
+    fn range(self, low: f64, high: f64, notation: &Notation) -> String {
+        format!("[{}{}{}]", self.digits(low), notation.between, self.digits(high))
     }
 }
 
 /// A figure without its unit, as a table holds it.
 pub(crate) fn bare(figure: &Figure, form: Form) -> String {
-    shown(figure, form, "")
+    shown(figure, form, "", &ENGLISH)
+}
+
+/// The same in the notation of another language.
+pub(crate) fn bare_in(figure: &Figure, form: Form, notation: &Notation) -> String {
+    notation.digits(&shown(figure, form, "", notation))
+}
+
+/// A figure with its unit in the notation of another language.
+pub(crate) fn with_unit_in(figure: &Figure, form: Form, notation: &Notation) -> String {
+    notation.digits(&shown(figure, form, figure.unit(), notation))
 }
 
 /// A figure with its unit, as a sentence holds it.
 pub(crate) fn with_unit(figure: &Figure, form: Form) -> String {
-    shown(figure, form, figure.unit())
+    shown(figure, form, figure.unit(), &ENGLISH)
 }
 
 /// What the ranges of some figures are, said once for all of them; nothing where none has a range.
@@ -66,22 +76,23 @@ pub(crate) fn limit(figure: &Figure) -> String {
     spaced(&value, figure.unit())
 }
 
-fn shown(figure: &Figure, form: Form, unit: &str) -> String {
+fn shown(figure: &Figure, form: Form, unit: &str, notation: &Notation) -> String {
     match figure {
-        Figure::Given(estimate) => given(estimate, form, unit),
-        Figure::AtLeast { low, .. } => format!("at least {}", spaced(&form.digits(*low), unit)),
-        Figure::NotGiven { .. } => number::number(f64::NAN),
+        Figure::Given(estimate) => given(estimate, form, unit, notation),
+        Figure::AtLeast { low, .. } => notation.at_least.replace("{end}", &spaced(&form.digits(*low), unit)),
+        Figure::NotGiven { .. } => notation.not_given.to_owned(),
     }
 }
 
-fn given(estimate: &Estimate, form: Form, unit: &str) -> String {
+fn given(estimate: &Estimate, form: Form, unit: &str, notation: &Notation) -> String {
     let digits = form.digits(estimate.value);
     let value = spaced(&digits, unit);
+    let one_end = |words: &str, end: f64| format!("{value} ({})", words.replace("{end}", &form.digits(end)));
     match (estimate.low, estimate.high) {
         (Some(low), Some(high)) if [low, high].iter().all(|&end| form.digits(end) == digits) => value,
-        (Some(low), Some(high)) => format!("{value} {}", form.range(low, high)),
-        (Some(low), None) => format!("{value} (at least {})", form.digits(low)),
-        (None, Some(high)) => format!("{value} (at most {})", form.digits(high)),
+        (Some(low), Some(high)) => format!("{value} {}", form.range(low, high, notation)),
+        (Some(low), None) => one_end(notation.at_least, low),
+        (None, Some(high)) => one_end(notation.at_most, high),
         (None, None) => value,
     }
 }

@@ -1,12 +1,20 @@
-//! The neutral model of a page: sections of paragraphs, outlines, tables and excerpts, without a word about how any
-//! medium shows them. Every writer writes this model.
+//! The neutral model of a page: sections of paragraphs, outlines, lists, tables, drawings and excerpts, without a word
+//! about how any medium shows them. Every writer writes this model.
 
+mod document;
 pub(crate) mod figure;
+mod finish;
+pub(crate) mod html;
+pub(crate) mod markdown;
 pub(crate) mod number;
 pub(crate) mod terminal;
 mod text;
 
-pub(crate) use text::{Text, Tone, short};
+pub(crate) use document::{Document, Head};
+pub(crate) use finish::{Labels, WORKING, finished};
+pub(crate) use text::{Link, Stretch, Text, Tone, harmless, is_right_to_left, short};
+
+use crate::figures::Drawing;
 
 /// A page.
 #[derive(Debug, Default, PartialEq)]
@@ -20,6 +28,10 @@ pub(crate) struct Page {
 pub(crate) struct Section {
     /// The heading; empty where the section needs none.
     pub(crate) heading: Text,
+    /// How deep it stands, from 0.
+    pub(crate) depth: usize,
+    /// The name by which links find it; empty where none does.
+    pub(crate) place: String,
     /// What it holds, in order.
     pub(crate) blocks: Vec<Block>,
 }
@@ -33,8 +45,38 @@ pub(crate) enum Block {
     Outline(Vec<Line>),
     /// A table.
     Table(Table),
+    /// Points of a list.
+    List(Vec<Point>),
+    /// A drawing with its caption.
+    Drawing(Captioned<Drawing>),
+    /// Text that keeps its line breaks.
+    Verbatim(String),
     /// A line quoted from one of the user's files.
     Excerpt(Excerpt),
+}
+
+/// A point of a list.
+#[derive(Debug, PartialEq)]
+pub(crate) struct Point {
+    /// How deep it stands, from 0.
+    pub(crate) depth: usize,
+    /// Its number; `None` where the list has none.
+    pub(crate) number: Option<u64>,
+    /// What it says.
+    pub(crate) text: Text,
+}
+
+/// Something with a caption under which the text refers to it.
+#[derive(Debug, PartialEq)]
+pub(crate) struct Captioned<T> {
+    /// The name by which the text refers to it.
+    pub(crate) key: String,
+    /// `Table 3`, once the page is finished.
+    pub(crate) label: String,
+    /// The caption.
+    pub(crate) caption: Text,
+    /// The thing itself.
+    pub(crate) thing: T,
 }
 
 /// A line of an outline.
@@ -49,6 +91,8 @@ pub(crate) struct Line {
 /// A table.
 #[derive(Debug, Default, PartialEq)]
 pub(crate) struct Table {
+    /// Its caption, where it has one.
+    pub(crate) caption: Option<Captioned<()>>,
     /// Its columns.
     pub(crate) columns: Vec<Column>,
     /// Its rows, a cell a column.
@@ -89,7 +133,17 @@ pub(crate) struct Excerpt {
 impl Section {
     /// A section without content yet.
     pub(crate) fn headed(heading: impl Into<Text>) -> Self {
-        Section { heading: heading.into(), blocks: Vec::new() }
+        Section { heading: heading.into(), ..Section::default() }
+    }
+
+    /// A section at `depth` that links find at `place`.
+    pub(crate) fn placed(depth: usize, place: impl Into<String>, heading: impl Into<Text>) -> Self {
+        Section { heading: heading.into(), depth, place: place.into(), blocks: Vec::new() }
+    }
+
+    /// Adds running text.
+    pub(crate) fn say(&mut self, text: impl Into<Text>) {
+        self.blocks.push(Block::Paragraph(text.into()));
     }
 }
 
@@ -97,6 +151,25 @@ impl Line {
     /// A line at `depth`.
     pub(crate) fn at(depth: usize, text: impl Into<Text>) -> Self {
         Line { depth, text: text.into() }
+    }
+}
+
+impl<T> Captioned<T> {
+    /// A thing with its caption, to be referred to by `key`.
+    pub(crate) fn new(key: impl Into<String>, caption: impl Into<Text>, thing: T) -> Self {
+        Captioned { key: key.into(), label: String::new(), caption: caption.into(), thing }
+    }
+}
+
+impl Table {
+    /// A table without a caption.
+    pub(crate) fn of(columns: Vec<Column>, rows: Vec<Vec<Text>>) -> Self {
+        Table { caption: None, columns, rows }
+    }
+
+    /// The same with a caption, to be referred to by `key`.
+    pub(crate) fn captioned(self, key: impl Into<String>, caption: impl Into<Text>) -> Self {
+        Table { caption: Some(Captioned::new(key, caption, ())), ..self }
     }
 }
 

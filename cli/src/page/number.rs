@@ -8,6 +8,44 @@ use fullshift_engine::model::step::brief;
 /// What stands where there is no number.
 const NO_NUMBER: &str = "not given";
 
+/// How a language writes numbers and what surrounds them.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Notation {
+    /// The decimal sign.
+    pub(crate) decimal: char,
+    /// What parts the two ends of a range.
+    pub(crate) between: &'static str,
+    /// A lower end alone, as `at least {end}`.
+    pub(crate) at_least: &'static str,
+    /// An upper end alone.
+    pub(crate) at_most: &'static str,
+    /// What stands where there is no number.
+    pub(crate) not_given: &'static str,
+}
+
+/// The notation of the terminal and of English reports.
+pub(crate) const ENGLISH: Notation = Notation {
+    decimal: '.',
+    between: ", ",
+    at_least: "at least {end}",
+    at_most: "at most {end}",
+    not_given: NO_NUMBER,
+};
+
+impl Notation {
+    /// Printed digits with this language's decimal sign; a point that parts no digits stays.
+    pub(crate) fn digits(&self, printed: &str) -> String {
+        let characters: Vec<char> = printed.chars().collect();
+        let digit =
+            |at: Option<usize>| at.and_then(|at| characters.get(at)).is_some_and(char::is_ascii_digit);
+        let sign = |(at, &character): (usize, &char)| match character {
+            '.' if digit(at.checked_sub(1)) && digit(Some(at + 1)) => self.decimal,
+            other => other,
+        };
+        characters.iter().enumerate().map(sign).collect()
+    }
+}
+
 /// A number as the pages print it.
 pub(crate) fn number(value: f64) -> String {
     if value.is_finite() { brief(unsigned_zero(value)) } else { NO_NUMBER.to_owned() }
@@ -108,6 +146,12 @@ mod tests {
             assert_eq!(number(value), expected);
         }
         assert_eq!(range(8.1, 12.44), "[8.1, 12.4]");
+    }
+
+    #[test]
+    fn a_decimal_comma_stands_between_digits_only() {
+        let german = Notation { decimal: ',', ..ENGLISH };
+        assert_eq!(german.digits("5.25 % [0.975; 19.5]. Ende."), "5,25 % [0,975; 19,5]. Ende.");
     }
 
     #[test]

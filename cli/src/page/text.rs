@@ -1,4 +1,4 @@
-//! Text with a tone: what a stretch of it means, not how it looks.
+//! Text with a tone: what a stretch of it means, not how it looks; and where it leads.
 
 /// What a stretch of text means to the reader. No writer may rest on colour alone: the words say it too.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -10,6 +10,10 @@ pub(crate) enum Tone {
     Strong,
     /// Of second rank.
     Quiet,
+    /// Stressed in the user's own words.
+    Stress,
+    /// Letters as they are typed.
+    Typed,
     /// Good news: below a limit.
     Below,
     /// Bad news: above a limit, an error.
@@ -18,9 +22,35 @@ pub(crate) enum Tone {
     Open,
 }
 
+/// Where a stretch of text leads.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Link {
+    /// To a table or drawing by its key; its label becomes the words.
+    Caption(String),
+    /// To the working of the figure at this address.
+    Working(String),
+    /// To a place on the page.
+    Place(String),
+    /// To a page of the web.
+    Web(String),
+}
+
+/// A stretch of text of one tone.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct Stretch {
+    /// What it means.
+    pub(crate) tone: Tone,
+    /// The words.
+    pub(crate) words: String,
+    /// Where it leads.
+    pub(crate) link: Option<Link>,
+    /// The name of the place that it marks, to which others lead.
+    pub(crate) place: Option<String>,
+}
+
 /// Text in stretches of one tone each.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub(crate) struct Text(Vec<(Tone, String)>);
+pub(crate) struct Text(Vec<Stretch>);
 
 impl Text {
     /// Text of one tone.
@@ -28,11 +58,26 @@ impl Text {
         Text::default().and(tone, words)
     }
 
+    /// Text that leads somewhere.
+    pub(crate) fn linked(words: impl Into<String>, link: Link) -> Self {
+        Text(vec![Stretch { words: words.into(), link: Some(link), ..Stretch::default() }])
+    }
+
+    /// The label of a table or drawing, as `Table 3`.
+    pub(crate) fn caption(key: impl Into<String>) -> Self {
+        Text::linked("", Link::Caption(key.into()))
+    }
+
+    /// A stretch with everything that belongs to it.
+    pub(crate) fn stretch(stretch: Stretch) -> Self {
+        Text(vec![stretch])
+    }
+
     /// The same with more text behind it.
     pub(crate) fn and(mut self, tone: Tone, words: impl Into<String>) -> Self {
         let words = words.into();
         if !words.is_empty() {
-            self.0.push((tone, words));
+            self.0.push(Stretch { tone, words, ..Stretch::default() });
         }
         self
     }
@@ -53,10 +98,41 @@ impl Text {
         self.0.is_empty()
     }
 
-    /// Its stretches.
+    /// Its stretches as tone and words.
     pub(crate) fn stretches(&self) -> impl Iterator<Item = (Tone, &str)> {
-        self.0.iter().map(|(tone, words)| (*tone, words.as_str()))
+        self.0.iter().map(|stretch| (stretch.tone, stretch.words.as_str()))
     }
+
+    /// Its stretches with links and places.
+    pub(crate) fn whole(&self) -> &[Stretch] {
+        &self.0
+    }
+
+    /// The same, to be changed.
+    pub(crate) fn whole_mut(&mut self) -> &mut Vec<Stretch> {
+        &mut self.0
+    }
+
+    /// The words alone.
+    pub(crate) fn words(&self) -> String {
+        self.0.iter().map(|stretch| stretch.words.as_str()).collect()
+    }
+}
+
+/// A text without characters that change what stands around it: control characters, and those that turn the direction of
+/// writing for whatever follows. A line break stays.
+pub(crate) fn harmless(words: &str) -> String {
+    let harms = |c: char| {
+        (c.is_control() && c != '\n') || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    };
+    words.replace(harms, "\u{fffd}")
+}
+
+/// Whether a text holds letters that are written from right to left (Hebrew to Arabic Extended, and their presentation forms).
+pub(crate) fn is_right_to_left(words: &str) -> bool {
+    words
+        .chars()
+        .any(|c| matches!(c, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{feff}'))
 }
 
 /// Characters of a quoted text that a page shows at most.

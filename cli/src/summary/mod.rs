@@ -41,7 +41,7 @@ pub(crate) fn page(assessment: &Assessment) -> Page {
 }
 
 /// Every group with every agent it is assessed for, in the order of the assessment.
-fn pairs(assessment: &Assessment) -> Vec<(&str, &str)> {
+pub(crate) fn pairs(assessment: &Assessment) -> Vec<(&str, &str)> {
     let groups = assessment.groups.iter().map(|g| (g.group.as_str(), g.agent.as_str()));
     let shifts = assessment.shifts.iter().map(|s| (s.group.as_str(), s.agent.as_str()));
     let mut pairs: Vec<(&str, &str)> = Vec::new();

@@ -30,7 +30,7 @@ fn table(groups: &[&GroupResult]) -> Table {
     let given = |name: &str| groups.iter().any(|g| find(g, name).is_some_and(|f| f.reason().is_none()));
     let shown = words::PROFILE.iter().filter(|(_, figures)| figures.iter().any(|(name, _)| given(name)));
     rows.extend(shown.map(|(label, figures)| row(label, groups, |group| cell(group, figures))));
-    Table { columns, rows }
+    Table::of(columns, rows)
 }
 
 /// The figures of a row side by side, a further limit behind its figure.

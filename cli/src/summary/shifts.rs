@@ -41,7 +41,7 @@ fn table(shifts: &[&ShiftResult], readings: &[ReadingResult]) -> Table {
         }));
     }
     columns.extend([Column::numbers("cover"), Column::numbers("tubes")]);
-    Table { columns, rows: shifts.iter().map(|shift| row(shift, shifts, readings)).collect() }
+    Table::of(columns, shifts.iter().map(|shift| row(shift, shifts, readings)).collect())
 }
 
 fn row(shift: &ShiftResult, shifts: &[&ShiftResult], readings: &[ReadingResult]) -> Vec<Text> {

@@ -5,7 +5,7 @@ mod page;
 mod walk;
 
 pub(crate) use addresses::{Addresses, Entry, Lost, Thing};
-pub(crate) use page::{list, step_lines, working};
+pub(crate) use page::{list, remarks, step_line, step_lines, working};
 pub(crate) use walk::{Stop, walk};
 
 #[cfg(test)]

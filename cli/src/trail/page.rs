@@ -3,7 +3,7 @@
 use super::addresses::{Addresses, Thing};
 use super::walk::Stop;
 use crate::page::figure::{self, Form};
-use crate::page::{Block, Column, Line, Page, Section, Table, Text, Tone, number};
+use crate::page::{Block, Column, Line, Link, Page, Section, Stretch, Table, Text, Tone, number};
 use fullshift_engine::model::assessment::ReadingResult;
 use fullshift_engine::model::{Figure, Input, Step};
 
@@ -12,7 +12,7 @@ pub(crate) fn list(addresses: &Addresses<'_>) -> Page {
     let columns = vec![Column::words("figure"), Column::words("value")];
     let rows = addresses.iter().map(|e| vec![e.address.as_str().into(), value(e.thing).into()]).collect();
     let mut section = Section::default();
-    section.blocks.push(Block::Table(Table { columns, rows }));
+    section.blocks.push(Block::Table(Table::of(columns, rows)));
     Page { sections: vec![section] }
 }
 
@@ -47,7 +47,7 @@ pub(crate) fn step_lines(step: &Step, depth: usize, lines: &mut Vec<Line>) {
 }
 
 /// The same on one line, for the steps of a correction chain.
-fn step_line(step: &Step, depth: usize) -> Line {
+pub(crate) fn step_line(step: &Step, depth: usize) -> Line {
     let parts = step.inputs.iter().map(input).chain(result(step));
     Line::at(depth, parts.fold(head(step), |text, part| text.then("; ").append(part)))
 }
@@ -71,7 +71,15 @@ fn result(step: &Step) -> Option<Text> {
 }
 
 fn origin(text: Text, from: &str) -> Text {
-    if from.is_empty() { text } else { text.and(Tone::Quiet, format!(" [{from}]")) }
+    match from {
+        "" => text,
+        from => text.append(Text::stretch(Stretch {
+            tone: Tone::Quiet,
+            words: format!(" [{from}]"),
+            link: Some(Link::Working(from.to_owned())),
+            place: None,
+        })),
+    }
 }
 
 fn value(thing: Thing<'_>) -> String {
@@ -94,7 +102,7 @@ fn concentration(reading: &ReadingResult) -> String {
 }
 
 /// What is to be said beside the steps: why there is no value, how it was found, which tube it was.
-fn remarks(thing: Thing<'_>) -> Vec<String> {
+pub(crate) fn remarks(thing: Thing<'_>) -> Vec<String> {
     let said = match thing {
         Thing::Figure(Figure::Given(e)) => vec![e.method.clone(), e.no_interval.clone().unwrap_or_default()],
         Thing::Figure(other) => vec![other.reason().unwrap_or_default().to_owned()],

@@ -6,7 +6,7 @@ mod paint;
 mod table;
 mod wrap;
 
-use super::{Block, Line, Page, Section};
+use super::{Block, Line, Page, Point, Section, Text};
 use paint::{paint, strong};
 use std::fmt::Write;
 use wrap::wrapped;
@@ -33,8 +33,17 @@ fn block(text: &mut String, block: &Block, width: usize) {
         Block::Paragraph(words) => lines(text, 0, wrapped(words, width)),
         Block::Outline(outline) => outline.iter().for_each(|line| outline_line(text, line, width)),
         Block::Table(table) => text.push_str(&table::table(table, width)),
+        Block::List(points) => points.iter().for_each(|point| outline_line(text, &line_of(point), width)),
+        Block::Drawing(drawing) => lines(text, 0, wrapped(&drawing.thing.description.as_str().into(), width)),
+        Block::Verbatim(words) => words.lines().for_each(|line| lines(text, 2, vec![line.into()])),
         Block::Excerpt(quoted) => text.push_str(&excerpt::excerpt(quoted, width)),
     }
+}
+
+/// A point of a list as a line.
+fn line_of(point: &Point) -> Line {
+    let mark = point.number.map_or("-".to_owned(), |number| format!("{number}."));
+    Line::at(point.depth, Text::from(format!("{mark} ")).append(point.text.clone()))
 }
 
 /// A line of an outline; what does not fit hangs two columns deeper.
@@ -53,7 +62,7 @@ fn lines(text: &mut String, indent: usize, lines: Vec<super::Text>) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Text, Tone};
+    use super::super::Tone;
     use super::*;
 
     fn plain(painted: &str) -> String {

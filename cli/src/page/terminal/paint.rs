@@ -22,7 +22,8 @@ pub(super) fn strong(text: &Text) -> Text {
 
 fn style(tone: Tone) -> Style {
     match tone {
-        Tone::Plain => Style::new(),
+        Tone::Plain | Tone::Typed => Style::new(),
+        Tone::Stress => Style::new().italic(),
         Tone::Strong => Style::new().bold(),
         Tone::Quiet => Style::new().dimmed(),
         Tone::Below => AnsiColor::Cyan.on_default().bold(),

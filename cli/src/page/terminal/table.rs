@@ -81,7 +81,7 @@ mod tests {
     fn shown(rows: &[[&str; 2]], width: usize) -> String {
         let columns = vec![Column::words("shift"), Column::numbers("TWA")];
         let rows = rows.iter().map(|row| row.map(Text::from).into()).collect();
-        anstream::adapter::strip_str(&table(&Table { columns, rows }, width)).to_string()
+        anstream::adapter::strip_str(&table(&Table::of(columns, rows), width)).to_string()
     }
 
     #[test]
@@ -92,7 +92,7 @@ mod tests {
     #[test]
     fn a_heading_is_broken_before_any_cell() {
         let columns = vec![Column::words("worst 15 min"), Column::numbers("tubes drawn")];
-        let table = Table { columns, rows: vec![vec!["22 [1, 3]".into(), "1".into()]] };
+        let table = Table::of(columns, vec![vec!["22 [1, 3]".into(), "1".into()]]);
         let shown = anstream::adapter::strip_str(&super::table(&table, 18)).to_string();
         assert_eq!(shown, "worst 15   tubes\nmin        drawn\n22 [1, 3]      1\n");
     }

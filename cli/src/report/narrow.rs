@@ -1,0 +1,38 @@
+//! A copy of an assessment that tells of one group only, so that it can leave the house.
+
+use super::anonymous::mentions;
+use fullshift_engine::diagnose::Report;
+use fullshift_engine::model::Assessment;
+
+/// The assessment of one group, and how many findings about others were left out; `None` where there is no such group.
+pub(crate) fn only_group(mut found: Assessment, group: &str) -> Option<(Assessment, usize)> {
+    let (own, others): (Vec<_>, Vec<_>) = found.study.groups.into_iter().partition(|g| g.group == group);
+    let workers = own.first()?.workers.clone();
+    let agents = own[0].agents.clone();
+    let strangers: Vec<String> = others.iter().flat_map(|g| g.workers.clone()).collect();
+    let (readings, elsewhere): (Vec<_>, Vec<_>) =
+        found.readings.into_iter().partition(|reading| workers.contains(&reading.worker));
+    let places: Vec<&str> = elsewhere.iter().map(|reading| reading.place.as_str()).collect();
+    let before = found.findings.len();
+    found.findings.retain(|finding| !about_others(finding, &places, &strangers, &workers));
+    let left_out = before - found.findings.len();
+    found.study.groups = own;
+    found.study.agents.retain(|agent| agents.contains(&agent.agent));
+    found.study.tubes.retain(|tube| agents.contains(&tube.agent));
+    for tube in &mut found.study.tubes {
+        tube.readings = readings.iter().filter(|reading| reading.tube == tube.tube).count();
+    }
+    found.readings = readings;
+    found.shifts.retain(|shift| shift.group == group);
+    found.groups.retain(|result| result.group == group);
+    Some((found, left_out))
+}
+
+/// Whether every place of a finding is another group's reading, or it names another group's worker and none of this.
+fn about_others(finding: &Report, places: &[&str], strangers: &[String], own: &[String]) -> bool {
+    let elsewhere = |file: &str, line: u32| places.contains(&format!("{file}:{line}").as_str());
+    let all_elsewhere =
+        !finding.places.is_empty() && finding.places.iter().all(|place| elsewhere(&place.file, place.line));
+    let names = |names: &[String]| names.iter().any(|name| mentions(&finding.message, name));
+    all_elsewhere || (names(strangers) && !names(own))
+}

@@ -1,0 +1,69 @@
+//! What to do next: what would settle open verdicts, the assessor's recommendations, the tubes and their disposal.
+
+use super::own_words;
+use super::telling::Telling;
+use super::verdicts::agreed;
+use crate::page::{Block, Column, Point, Section, Table, Text};
+use fullshift_engine::model::profile::Verdict;
+
+pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
+    let (say, found) = (telling.say(), telling.assessment);
+    let mut section = Section::placed(0, "next", say.next);
+    section.say(open(telling));
+    let settle = settle(telling);
+    if !settle.is_empty() {
+        section.blocks.push(Block::List(settle));
+    }
+    let mut sections = vec![section];
+    let recommendations = found.study.report.recommendations.as_deref();
+    sections.extend(own_words::section("recommendations", say.recommendations, recommendations));
+    let mut disposal = Section::placed(1, "disposal", say.disposal);
+    disposal.say(telling.fill(say.disposal_words, &[("table", Text::caption("disposal"))]));
+    disposal.blocks.push(Block::Table(tubes(telling)));
+    sections.push(disposal);
+    sections
+}
+
+fn open(telling: &Telling<'_>) -> Text {
+    let say = telling.say();
+    let open = telling.assessment.groups.iter().filter(|group| {
+        !matches!(agreed(group), Some(Verdict::Below | Verdict::Above)) && !group.verdicts.is_empty()
+    });
+    let limits: Vec<String> = open
+        .map(|g| format!("{}, {}, {} {}", g.group, g.agent, telling.kind(g.kind), telling.limit(&g.limit)))
+        .collect();
+    match limits.is_empty() {
+        true => say.nothing_open.into(),
+        false => telling.fill(say.open_words, &[("limits", limits.join("; ").into())]),
+    }
+}
+
+fn settle(telling: &Telling<'_>) -> Vec<Point> {
+    let mut points = Vec::new();
+    for group in &telling.assessment.groups {
+        for settle in group.verdicts.iter().filter_map(|rule| rule.to_settle.as_ref()) {
+            let text = telling.fill(
+                telling.say().settle_words,
+                &[
+                    ("group", group.group.as_str().into()),
+                    ("agent", group.agent.as_str().into()),
+                    ("limit", format!("{} {}", telling.kind(group.kind), telling.limit(&group.limit)).into()),
+                    ("settle", settle.as_str().into()),
+                ],
+            );
+            points.push(Point { depth: 0, number: None, text });
+        }
+    }
+    points
+}
+
+fn tubes(telling: &Telling<'_>) -> Table {
+    let say = telling.say();
+    let columns =
+        vec![Column::words(say.col_tube), Column::numbers(say.col_readings), Column::words(say.col_contains)];
+    let rows = telling.assessment.study.tubes.iter().map(|tube| {
+        let contains = tube.contains.as_deref().unwrap_or(say.not_told);
+        vec![tube.tube.as_str().into(), tube.readings.to_string().into(), contains.into()]
+    });
+    Table::of(columns, rows.collect()).captioned("disposal", say.disposal_caption)
+}

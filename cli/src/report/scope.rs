@@ -1,0 +1,100 @@
+//! What was asked: the substances, their limits, the groups.
+
+use super::own_words;
+use super::telling::Telling;
+use crate::page::{Block, Column, Section, Table, Text};
+
+pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
+    let say = telling.say();
+    let mut section = Section::placed(0, "scope", say.scope);
+    section.say(extent(telling));
+    section.say(telling.fill(
+        say.scope_reference,
+        &[("limits", Text::caption("limits")), ("groups", Text::caption("groups"))],
+    ));
+    section.blocks.push(Block::Table(limits(telling)));
+    section.blocks.push(Block::Table(groups(telling)));
+    let mut sections = vec![section];
+    sections.extend(own_words::section(
+        "background",
+        say.background,
+        telling.assessment.study.report.background.as_deref(),
+    ));
+    sections
+}
+
+fn extent(telling: &Telling<'_>) -> Text {
+    let (say, found) = (telling.say(), telling.assessment);
+    let shifts: std::collections::BTreeSet<&str> = found.shifts.iter().map(|s| s.shift.as_str()).collect();
+    let day = |stamp: &str| Text::from(telling.language.date(stamp));
+    let period = match telling.days() {
+        None => say.not_told.into(),
+        Some((first, last)) if first == last => telling.fill(say.period_day, &[("date", day(first))]),
+        Some((first, last)) => telling.fill(say.period_days, &[("from", day(first)), ("to", day(last))]),
+    };
+    telling.fill(
+        say.scope_words,
+        &[
+            ("groups", telling.counted(found.study.groups.len(), say.group_one, say.group_more)),
+            ("shifts", telling.counted(shifts.len(), say.of_shift_one, say.of_shift_more)),
+            ("readings", telling.counted(found.readings.len(), say.with_reading_one, say.with_reading_more)),
+            ("site", found.study.site.as_str().into()),
+            ("period", period),
+        ],
+    )
+}
+
+fn limits(telling: &Telling<'_>) -> Table {
+    let say = telling.say();
+    let heads = [say.col_agent, say.col_cas, say.col_kind, say.col_limit, say.col_source];
+    let mut rows: Vec<Vec<Text>> = Vec::new();
+    for group in &telling.assessment.groups {
+        let agent = telling.assessment.study.agents.iter().find(|a| a.agent == group.agent);
+        let row: Vec<Text> = vec![
+            group.agent.as_str().into(),
+            agent.and_then(|a| a.cas.as_deref()).unwrap_or(say.not_told).into(),
+            telling.kind(group.kind).into(),
+            telling.limit(&group.limit).into(),
+            group.source.as_str().into(),
+        ];
+        if !rows.contains(&row) {
+            rows.push(row);
+        }
+    }
+    Table::of(heads.map(Column::words).into(), rows).captioned("limits", say.limits_caption)
+}
+
+fn groups(telling: &Telling<'_>) -> Table {
+    let (say, found) = (telling.say(), telling.assessment);
+    let columns = vec![
+        Column::words(say.col_group),
+        Column::words(say.col_agent),
+        Column::numbers(say.col_population),
+        Column::words(say.col_workers),
+        Column::numbers(say.col_shifts),
+        Column::numbers(say.col_readings),
+    ];
+    let rows = found.study.groups.iter().map(|group| {
+        let mut sampled: Vec<&str> = Vec::new();
+        let mut shifts: Vec<&str> = Vec::new();
+        for shift in found.shifts.iter().filter(|shift| shift.group == group.group) {
+            if !sampled.contains(&shift.worker.as_str()) {
+                sampled.push(&shift.worker);
+            }
+            if !shifts.contains(&shift.shift.as_str()) {
+                shifts.push(&shift.shift);
+            }
+        }
+        let readings =
+            found.readings.iter().filter(|reading| group.workers.contains(&reading.worker)).count();
+        vec![
+            group.group.as_str().into(),
+            group.agents.join(", ").into(),
+            group.population.map_or_else(|| say.not_told.to_owned(), |n| n.to_string()).into(),
+            sampled.join(", ").into(),
+            shifts.len().to_string().into(),
+            readings.to_string().into(),
+        ]
+    });
+    Table::of(columns, rows.collect()).captioned("groups", say.groups_caption)
+}

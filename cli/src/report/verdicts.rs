@@ -1,0 +1,123 @@
+//! The verdict of each group against each limit: a sentence each, then all at a glance.
+
+use super::telling::{Telling, group_address, of_group};
+use crate::page::figure::Form;
+use crate::page::{Block, Section, Table, Text, Tone};
+use fullshift_engine::model::assessment::{GroupResult, RuleResult};
+use fullshift_engine::model::profile::Verdict;
+
+pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
+    let say = telling.say();
+    let mut section = Section::placed(0, "verdicts", say.verdicts);
+    for group in &telling.assessment.groups {
+        section.say(sentence(telling, group).append(figures(telling, group)));
+    }
+    if telling.assessment.groups.is_empty() {
+        section.say(say.no_verdict);
+        return vec![section];
+    }
+    section.blocks.push(Block::Table(table(telling)));
+    section.say(Text::of(Tone::Quiet, say.ranges));
+    vec![section]
+}
+
+/// What the rules of a group say together.
+pub(super) fn agreed(group: &GroupResult) -> Option<Verdict> {
+    let mut given = group.verdicts.iter().map(|rule| rule.verdict).filter(|v| *v != Verdict::NotGiven);
+    let first = given.next().unwrap_or(Verdict::NotGiven);
+    given.all(|verdict| verdict == first).then_some(first)
+}
+
+fn sentence(telling: &Telling<'_>, group: &GroupResult) -> Text {
+    let say = telling.say();
+    let given: Vec<&RuleResult> =
+        group.verdicts.iter().filter(|rule| rule.verdict != Verdict::NotGiven).collect();
+    let rules: Vec<String> = given.iter().map(|rule| telling.language.rule(rule.rule)).collect();
+    let verdict = agreed(group);
+    let sentence = match verdict {
+        Some(Verdict::Below) => say.verdict_below,
+        Some(Verdict::Above) => say.verdict_above,
+        Some(Verdict::Undecided) => say.verdict_undecided,
+        Some(Verdict::NotGiven) => say.verdict_none,
+        None => say.verdict_differs,
+    };
+    let each: Vec<Text> = given
+        .iter()
+        .map(|rule| {
+            let name = Text::from(telling.language.rule(rule.rule));
+            telling.fill(say.verdict_by_rule, &[("verdict", telling.verdict(rule.verdict)), ("rule", name)])
+        })
+        .collect();
+    let each = each.into_iter().reduce(|all, one| all.then(", ").append(one)).unwrap_or_default();
+    telling.fill(
+        sentence,
+        &[
+            ("group", Text::of(Tone::Strong, group.group.as_str())),
+            ("agent", Text::of(Tone::Strong, group.agent.as_str())),
+            ("verdict", telling.verdict(verdict.unwrap_or(Verdict::NotGiven))),
+            ("limit", telling.limit_in_words(group.kind, &group.limit)),
+            ("rules", telling.language.list(&rules).into()),
+            ("each", each),
+        ],
+    )
+}
+
+/// The figures that bear the verdict, where they could be given.
+fn figures(telling: &Telling<'_>, group: &GroupResult) -> Text {
+    let say = telling.say();
+    let [p95, exceedance] = ["p95", "exceedance"].map(|name| of_group(group, name));
+    let (Some(p95), Some(exceedance)) = (p95, exceedance) else { return Text::default() };
+    if let Some(reason) = p95.reason() {
+        return match telling.language.of_the_engine {
+            true => Text::from(format!(" {}: {reason}.", telling.language.figure("p95"))),
+            false => Text::default(),
+        };
+    }
+    let told = telling.fill(
+        say.verdict_figures,
+        &[
+            ("shifts", telling.counted(group.n, say.of_shift_one, say.of_shift_more)),
+            ("p95", telling.with_unit(p95, Form::Amount, group_address(group, "p95"))),
+            ("exceedance", telling.figure(exceedance, Form::Share, group_address(group, "exceedance"))),
+        ],
+    );
+    Text::from(" ").append(told)
+}
+
+fn table(telling: &Telling<'_>) -> Table {
+    let say = telling.say();
+    let heads = [
+        say.col_group,
+        say.col_agent,
+        say.col_limit,
+        say.col_shifts,
+        say.col_verdict,
+        say.col_p95,
+        say.col_exceedance,
+    ];
+    let rows = telling.assessment.groups.iter().map(|group| {
+        let figure = |name, form| {
+            of_group(group, name)
+                .map_or_else(Text::default, |f| telling.figure(f, form, group_address(group, name)))
+        };
+        let verdict = match agreed(group) {
+            Some(verdict) => telling.marked(verdict),
+            None => joined(group.verdicts.iter().map(|rule| telling.marked(rule.verdict))),
+        };
+        vec![
+            group.group.as_str().into(),
+            group.agent.as_str().into(),
+            format!("{}, {}", telling.kind(group.kind), telling.limit(&group.limit)).into(),
+            group.n.to_string().into(),
+            verdict,
+            figure("p95", Form::Amount),
+            figure("exceedance", Form::Share),
+        ]
+    });
+    Table::of(heads.map(|head| telling.words(head)).into(), rows.collect())
+        .captioned("glance", say.at_a_glance)
+}
+
+fn joined(texts: impl Iterator<Item = Text>) -> Text {
+    texts.reduce(|all, one| all.then(", ").append(one)).unwrap_or_default()
+}

@@ -1,0 +1,207 @@
+//! The written report: every study in every form, whole or not at all, and nothing of the user's becomes markup.
+
+use fullshift_tests::{Ran, bytes_below, copy, fixture, fullshift, studies_in};
+use std::path::{Path, PathBuf};
+
+fn report(study: &Path, more: &[&str]) -> Ran {
+    let mut words = vec!["report".as_ref(), study.as_os_str()];
+    words.extend(more.iter().map(AsRef::<std::ffi::OsStr>::as_ref));
+    fullshift(&words)
+}
+
+/// The files of a report, by name.
+fn written(study: &Path, forms: &[&str], more: &[&str]) -> Vec<(PathBuf, Vec<u8>)> {
+    let folder = tempfile::tempdir().unwrap();
+    let outs: Vec<String> =
+        forms.iter().map(|form| folder.path().join(format!("r.{form}")).display().to_string()).collect();
+    let mut words: Vec<&str> = outs.iter().flat_map(|out| ["--out", out.as_str()]).collect();
+    words.extend(more);
+    let ran = report(study, &words);
+    assert_eq!(ran.code, 0, "{}: {}{}", study.display(), ran.out, ran.talk);
+    let below = bytes_below(folder.path()).into_iter();
+    below.map(|(path, bytes)| (path.strip_prefix(folder.path()).unwrap().to_owned(), bytes)).collect()
+}
+
+fn text(study: &Path, form: &str, more: &[&str]) -> String {
+    let files = written(study, &[form], more);
+    let name = PathBuf::from(format!("r.{form}"));
+    let (_, bytes) = files.into_iter().find(|(path, _)| *path == name).unwrap();
+    String::from_utf8(bytes).unwrap()
+}
+
+#[test]
+fn every_study_gives_the_same_report_twice_in_every_form() {
+    for study in [studies_in("studies"), studies_in("worked")].concat() {
+        let first = written(&study, &["html", "md"], &[]);
+        assert!(first.len() >= 2);
+        assert!(first == written(&study, &["html", "md"], &[]), "{} differs", study.display());
+    }
+}
+
+#[test]
+fn no_report_holds_a_number_that_is_none() {
+    for study in studies_in("studies") {
+        for language in ["en", "de"] {
+            let markdown = text(&study, "md", &["--language", language]);
+            assert!(!markdown.contains("NaN") && !markdown.contains("| inf"), "{}", study.display());
+        }
+    }
+}
+
+/// Every link within the file leads to a place in it, and every place is named once.
+#[test]
+fn every_link_of_the_html_leads_somewhere() {
+    for study in studies_in("studies") {
+        let html = text(&study, "html", &[]);
+        let of = |start: &str| -> Vec<String> {
+            html.split(start).skip(1).map(|rest| rest[..rest.find('"').unwrap()].to_owned()).collect()
+        };
+        let mut places = of(" id=\"");
+        let count = places.len();
+        places.sort();
+        places.dedup();
+        assert_eq!(count, places.len(), "{}: a place is named twice", study.display());
+        for link in of(" href=\"#") {
+            assert!(places.binary_search(&link).is_ok(), "{}: #{link} leads nowhere", study.display());
+        }
+    }
+}
+
+/// The demo with other words in some of its places.
+fn demo_with(folder: &Path, file: &str, rewrite: impl Fn(&str) -> String) -> PathBuf {
+    let study = folder.join("study");
+    if !study.exists() {
+        copy(&fixture("studies/composting-hall"), &study);
+    }
+    let path = study.join(file);
+    let after = rewrite(&std::fs::read_to_string(&path).unwrap());
+    std::fs::write(path, after).unwrap();
+    study
+}
+
+#[test]
+fn nothing_that_the_user_wrote_becomes_markup() {
+    let folder = tempfile::tempdir().unwrap();
+    let title =
+        format!("<script>alert(1)</script> & \u{202e}turned \u{5d0}\u{5d1} \u{1f9ea} {}", "long ".repeat(40));
+    let study = demo_with(folder.path(), "study.yaml", |yaml| {
+        let words =
+            "\nreport:\n  background: |\n    <img src=x onerror=alert(2)> and [a](javascript:alert(3))\n";
+        yaml.replace("Ammonia at a composting hall", &format!("{title:?}").replace("\\u{202e}", "\\u202e"))
+            + words
+    });
+    let html = text(&study, "html", &[]);
+    assert!(
+        html.contains("&lt;script&gt;alert(1)&lt;/script&gt; &amp; \u{fffd}turned"),
+        "the title is not escaped"
+    );
+    assert!(html.contains("&lt;img src=x onerror=alert(2)&gt;"));
+    assert!(!html.contains("<img src=x") && !html.contains("javascript:") && !html.contains('\u{202e}'));
+    assert_eq!(html.matches("<script>").count(), 1, "only the report's own script");
+    let markdown = text(&study, "md", &[]);
+    assert!(markdown.starts_with("# &lt;script&gt;"), "{}", &markdown[..80]);
+    assert!(!markdown.contains("<img src=x"));
+}
+
+#[test]
+fn the_users_words_stand_in_their_sections() {
+    let folder = tempfile::tempdir().unwrap();
+    let words = "\nreport:\n  language: de\n  background: Der Anlass.\n  controls: \"- Absaugung\"\n  recommendations: |\n    1. *Tore* zu\n";
+    let study = demo_with(folder.path(), "study.yaml", |yaml| yaml.to_owned() + words);
+    let html = text(&study, "html", &[]);
+    for (place, words) in [
+        ("background", "<p>Der Anlass.</p>"),
+        ("controls", "<li>Absaugung"),
+        ("recommendations", "<ol>\n<li><em>Tore</em> zu"),
+    ] {
+        let section = html.split(&format!("<h3 id=\"{place}\">")).nth(1).unwrap();
+        assert!(
+            section.split("<h").nth(1).is_some() && section[..400.min(section.len())].contains(words),
+            "{place}"
+        );
+    }
+    assert!(html.starts_with("<!DOCTYPE html>\n<html lang=\"de\">"));
+    assert!(text(&study, "html", &["--language", "en"]).contains("<html lang=\"en\">"));
+}
+
+/// Whether a name stands in a text as a word of its own.
+fn names(text: &str, name: &str) -> bool {
+    text.match_indices(name).any(|(at, _)| {
+        let word = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
+        !word(text[..at].chars().next_back()) && !word(text[at + name.len()..].chars().next())
+    })
+}
+
+#[test]
+fn an_anonymous_report_names_no_worker_anywhere() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut studies = studies_in("studies");
+    let rename = |text: &str| text.replace("W1", "Ada Alder").replace("W2", "Ben \u{d6}tt");
+    for file in ["study.yaml", "readings.csv", "diary.csv"] {
+        demo_with(folder.path(), file, rename);
+    }
+    demo_with(folder.path(), "study.yaml", |yaml| {
+        yaml.to_owned() + "\nreport: {background: \"Ada Alder asked.\"}\n"
+    });
+    studies.push(folder.path().join("study"));
+    for study in studies {
+        let assessed = fullshift_engine::assess(&study).unwrap();
+        let workers = assessed.study.groups.iter().flat_map(|group| group.workers.clone());
+        let workers: Vec<String> = workers.collect();
+        for (path, bytes) in written(&study, &["html", "md"], &["--anonymous"]) {
+            let text = String::from_utf8(bytes).unwrap();
+            for worker in &workers {
+                assert!(!names(&text, worker), "{}: {} names {worker}", study.display(), path.display());
+            }
+        }
+    }
+}
+
+#[test]
+fn a_report_of_one_group_tells_of_no_other() {
+    let folder = tempfile::tempdir().unwrap();
+    let groups = "hall-operators:\n    workers: [W1, W2, W3, W4, W5, W6]\n    population: 11\n    agents: [ammonia]\n  visitors:\n    workers: [W7]\n";
+    let study = demo_with(folder.path(), "study.yaml", |yaml| {
+        let (before, rest) = yaml.split_once("hall-operators:\n").unwrap();
+        let after = rest.split_once("agents: [ammonia]\n").unwrap().1;
+        format!("{before}{groups}    agents: [ammonia]\n{after}")
+    });
+    let html = text(&study, "html", &["--group", "visitors"]);
+    assert!(names(&html, "W7") && !names(&html, "W1") && !names(&html, "hall-operators"));
+    let ran = report(&study, &["--group", "visitor", "--out", "r.html"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.talk.contains("Its groups are: hall-operators, visitors."), "{}", ran.talk);
+}
+
+#[test]
+fn an_unknown_form_a_target_named_twice_and_a_place_where_none_may_write_leave_nothing() {
+    let study = fixture("studies/one-reading");
+    let folder = tempfile::tempdir().unwrap();
+    let path = |name: &str| folder.path().join(name).display().to_string();
+    std::fs::create_dir(folder.path().join("folder.html")).unwrap();
+    std::fs::write(folder.path().join("file"), "mine").unwrap();
+    let before = bytes_below(folder.path());
+    for (bad, code, words) in [
+        (path("r.pdf"), 2, "names no form of report"),
+        (path("r"), 2, "names no form of report"),
+        (path("ok.html"), 2, "is named twice"),
+        (path("folder.html"), 3, "a folder stands where the file belongs"),
+        (path("file/r.html"), 3, "a file stands where a folder is needed"),
+    ] {
+        let ran = report(&study, &["--out", &path("ok.html"), "--out", &path("new/ok.md"), "--out", &bad]);
+        assert_eq!(ran.code, code, "{bad}: {}", ran.talk);
+        assert!(ran.talk.contains(words), "{bad}: {}", ran.talk);
+        assert!(ran.out.is_empty() && bytes_below(folder.path()) == before, "{bad} left something");
+        assert!(!folder.path().join("new").exists(), "{bad} left a folder");
+    }
+}
+
+#[test]
+fn a_study_with_errors_gets_no_report() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("r.html").display().to_string();
+    let ran = report(&fixture("broken/logo-missing"), &["--out", &out]);
+    assert_eq!(ran.code, 1);
+    assert!(ran.talk.contains("logo.png is not there"), "{}", ran.talk);
+    assert_eq!(folder.path().read_dir().unwrap().count(), 0);
+}
