@@ -27,7 +27,9 @@ fn parts(code: &Code) -> Vec<Part> {
 pub(crate) fn page(code: &Code) -> Page {
     let (word, tone) = severity(code.severity);
     let heading = Text::of(Tone::Strong, format!("{} {}", code.id, code.name)).then("  ").and(tone, word);
-    let mut sections = vec![Section { heading, blocks: vec![Block::Paragraph(code.what.into())] }];
+    let mut first = Section::headed(heading);
+    first.say(code.what);
+    let mut sections = vec![first];
     for part in parts(code) {
         match part {
             Part::Words(heading, text) => {

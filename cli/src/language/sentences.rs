@@ -46,9 +46,11 @@ sentences! {
     limit_twa
     limit_short_term
     limit_ceiling
+    limit_mixture
     kind_twa
     kind_short_term
     kind_ceiling
+    kind_mixture
     col_group
     col_agent
     col_limit
@@ -87,6 +89,8 @@ sentences! {
     col_of_limit
     col_of_its_limit
     col_covered
+    col_index
+    col_part
     col_tubes
     col_figure
     col_rule
@@ -148,6 +152,8 @@ sentences! {
     results_words_plain
     results_caption
     results_marks
+    mixture_words
+    mixture_caption
     inside_words
     why_missing
     and_more

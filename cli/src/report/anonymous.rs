@@ -2,7 +2,7 @@
 
 use fullshift_engine::diagnose::Report;
 use fullshift_engine::model::assessment::{
-    GroupResult, ReadingResult, RuleResult, ShiftLimit, ShiftResult, TaskResult,
+    GroupResult, MixtureResult, ReadingResult, RuleResult, ShiftLimit, ShiftResult, TaskResult,
 };
 use fullshift_engine::model::{Assessment, Figure, ReportWords, Step};
 
@@ -19,6 +19,7 @@ pub(crate) fn without_names(mut found: Assessment) -> Assessment {
     found.findings.iter_mut().for_each(|finding| names.in_finding(finding));
     found.readings.iter_mut().for_each(|reading| names.in_reading(reading));
     found.shifts.iter_mut().for_each(|shift| names.in_shift(shift));
+    found.mixtures.iter_mut().for_each(|mixture| names.in_mixture(mixture));
     found.groups.iter_mut().for_each(|group| names.in_group(group));
     found
 }
@@ -133,6 +134,14 @@ impl Letters {
             [limit, ratio].into_iter().for_each(|figure| self.in_figure(figure));
             self.put(because);
         }
+    }
+
+    fn in_mixture(&self, mixture: &mut MixtureResult) {
+        let MixtureResult { shift, worker, group, because, notes, index, parts, .. } = mixture;
+        [shift, worker, group, because].into_iter().for_each(|text| self.put(text));
+        self.all(notes);
+        self.in_figure(index);
+        parts.iter_mut().for_each(|part| self.in_figure(&mut part.ratio));
     }
 
     fn in_group(&self, group: &mut GroupResult) {

@@ -24,6 +24,7 @@ pub(crate) fn only_group(mut found: Assessment, group: &str) -> Option<(Assessme
     }
     found.readings = readings;
     found.shifts.retain(|shift| shift.group == group);
+    found.mixtures.retain(|mixture| mixture.group == group);
     found.groups.retain(|result| result.group == group);
     Some((found, left_out))
 }

@@ -13,6 +13,9 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     for (at, pair) in telling.pairs().iter().enumerate().filter(|(_, pair)| !pair.shifts.is_empty()) {
         told(telling, pair, at, &mut section);
     }
+    for (at, (group, mixture)) in mixtures(telling).into_iter().enumerate() {
+        mixture_told(telling, group, mixture, at, &mut section);
+    }
     if telling.assessment.shifts.is_empty() {
         section.say(say.no_shifts);
     }
@@ -125,7 +128,7 @@ fn head(telling: &Telling<'_>, pair: &Pair<'_>, kind: LimitKind) -> String {
                 window.map_or_else(|| say.kind_short_term.to_owned(), |w| telling.minutes(w.minutes));
             say.col_short_term.replace("{window}", &minutes)
         }
-        LimitKind::Ceiling => say.col_highest.to_owned(),
+        LimitKind::Ceiling | LimitKind::Mixture => say.col_highest.to_owned(),
     };
     head.replace("{unit}", telling.unit(pair.agent))
 }
@@ -161,4 +164,53 @@ fn missing(telling: &Telling<'_>, pair: &Pair<'_>) -> Vec<(String, String)> {
         }
     }
     reasons
+}
+
+/// Every group with every mixture.
+fn mixtures<'a>(telling: &Telling<'a>) -> Vec<(&'a str, &'a str)> {
+    let mut pairs: Vec<(&str, &str)> = Vec::new();
+    for shift in &telling.assessment.mixtures {
+        let pair = (shift.group.as_str(), shift.mixture.as_str());
+        if !pairs.contains(&pair) {
+            pairs.push(pair);
+        }
+    }
+    pairs
+}
+
+fn mixture_told(telling: &Telling<'_>, group: &str, mixture: &str, at: usize, section: &mut Section) {
+    let say = telling.say();
+    let key = format!("mixture-{at}");
+    let names = [("group", Text::from(group)), ("mixture", Text::from(mixture))];
+    let [first, second] = names.clone();
+    section.say(telling.fill(say.mixture_words, &[("table", Text::caption(&key)), first, second]));
+    let own = || telling.assessment.mixtures.iter().filter(|m| (&*m.group, &*m.mixture) == (group, mixture));
+    let mut columns = vec![
+        Column::words(say.col_worker),
+        Column::words(say.col_start),
+        Column::numbers(say.col_index),
+        Column::words(say.col_verdict),
+    ];
+    let parts = own().next().map_or(&[][..], |first| &first.parts);
+    columns.extend(parts.iter().map(|part| Column::numbers(say.col_part.replace("{agent}", &part.agent))));
+    let rows = own().map(|shift| {
+        let notation = &telling.language.notation;
+        let address = format!("{}/{}/index", shift.shift, shift.mixture);
+        let mut cells: Vec<Text> = vec![
+            shift.worker.as_str().into(),
+            telling.language.moment(&shift.start).into(),
+            telling.figure(&shift.index, Form::Ratio, address),
+            telling.marked(shift.verdict),
+        ];
+        let part = |figure: &Figure| Text::from(crate::page::figure::bare_in(figure, Form::Ratio, notation));
+        cells.extend(shift.parts.iter().map(|own| part(&own.ratio)));
+        cells
+    });
+    let table = Table::of(columns, rows.collect());
+    section.blocks.push(Block::Table(table.captioned(key, telling.fill(say.mixture_caption, &names))));
+    let reasons = own().filter_map(|shift| {
+        let day = telling.language.short_date(&shift.start);
+        Some((format!("{} {day}", shift.worker), shift.index.reason()?.to_owned()))
+    });
+    section.blocks.extend(telling.reasons(reasons.collect()));
 }

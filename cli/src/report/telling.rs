@@ -84,6 +84,7 @@ impl<'a> Telling<'a> {
             LimitKind::Twa => say.limit_twa,
             LimitKind::ShortTerm => say.limit_short_term,
             LimitKind::Ceiling => say.limit_ceiling,
+            LimitKind::Mixture => say.limit_mixture,
         };
         filled(sentence, &[("value", self.limit(limit).into())])
     }
@@ -94,6 +95,7 @@ impl<'a> Telling<'a> {
             LimitKind::Twa => self.say().kind_twa,
             LimitKind::ShortTerm => self.say().kind_short_term,
             LimitKind::Ceiling => self.say().kind_ceiling,
+            LimitKind::Mixture => self.say().kind_mixture,
         }
     }
 
@@ -194,7 +196,7 @@ pub(super) fn of_shift(shift: &ShiftResult, kind: LimitKind) -> (&Figure, &'stat
     match kind {
         LimitKind::Twa => (&shift.twa, "twa"),
         LimitKind::ShortTerm => (&shift.short_term, "short-term"),
-        LimitKind::Ceiling => (&shift.highest_reading, "highest-reading"),
+        LimitKind::Ceiling | LimitKind::Mixture => (&shift.highest_reading, "highest-reading"),
     }
 }
 

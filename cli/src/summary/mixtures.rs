@@ -23,7 +23,7 @@ fn table(shifts: &[&MixtureResult]) -> Table {
     let parts = shifts.first().map_or(&[][..], |shift| &shift.parts);
     let mut columns = vec![Column::words("shift"), Column::words("index"), Column::words("against 1")];
     columns.extend(parts.iter().map(|part| Column::words(format!("of it {}", part.agent))));
-    Table { columns, rows: shifts.iter().map(|shift| row(shift)).collect() }
+    Table::of(columns, shifts.iter().map(|shift| row(shift)).collect())
 }
 
 fn row(shift: &MixtureResult) -> Vec<Text> {
