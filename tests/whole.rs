@@ -15,5 +15,6 @@ mod settle;
 mod shift_figures;
 mod start;
 mod studies;
+mod tables;
 mod trace;
 mod worked;

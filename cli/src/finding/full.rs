@@ -12,27 +12,18 @@ pub(crate) fn full(finding: &Report) -> Section {
     let (word, tone) = severity(finding.severity);
     let head = Text::of(tone, word).and(Tone::Strong, format!(" {} {}", finding.code, finding.name));
     let mut section = Section::headed(match finding.places.first() {
-        Some(first) => Text::of(Tone::Strong, format!("{}: ", place(first))).append(head),
+        Some(first) => Text::of(Tone::Strong, format!("{}: ", first)).append(head),
         None => head,
     });
     section.blocks.push(Block::Outline(vec![Line::at(1, short(&finding.message))]));
     for (number, at) in finding.places.iter().take(QUOTED).enumerate() {
         if number > 0 {
-            section.blocks.push(Block::Outline(vec![Line::at(1, format!("and {}", place(at)))]));
+            section.blocks.push(Block::Outline(vec![Line::at(1, format!("and {}", at))]));
         }
         section.blocks.extend(quoted(at));
     }
     section.blocks.push(Block::Outline(last_lines(finding)));
     section
-}
-
-/// A place as an editor understands it.
-pub(crate) fn place(place: &Place) -> String {
-    match (place.line, place.column) {
-        (0, _) => place.file.clone(),
-        (line, 0) => format!("{}:{line}", place.file),
-        (line, column) => format!("{}:{line}:{column}", place.file),
-    }
 }
 
 fn last_lines(finding: &Report) -> Vec<Line> {
@@ -49,13 +40,12 @@ fn last_lines(finding: &Report) -> Vec<Line> {
 
 /// The line of a place; nothing where a file as a whole is meant.
 fn quoted(place: &Place) -> Option<Block> {
-    let from = place.column.saturating_sub(1).saturating_sub(place.excerpt_from);
     (place.line > 0).then(|| {
         Block::Excerpt(Excerpt {
             line: place.line,
             text: place.excerpt.clone(),
-            cut: place.excerpt_from > 0,
-            marked: (place.column > 0).then_some((from as usize, place.length as usize)),
+            cut: place.excerpt_cut,
+            marked: (place.column > 0).then_some((place.excerpt_mark as usize, place.length as usize)),
         })
     })
 }
@@ -88,7 +78,8 @@ readings.csv:3:4: error F307 bad-cell
     #[test]
     fn an_excerpt_from_the_middle_of_a_line_keeps_its_marks() {
         let mut report = finding(Severity::Error, 3, 104, "R1,abc,x");
-        report.places[0].excerpt_from = 100;
+        report.places[0].excerpt_cut = true;
+        report.places[0].excerpt_mark = 3;
         assert!(shown(&report).contains("      3 | …R1,abc,x\n        |     ^^^\n"), "{}", shown(&report));
     }
 

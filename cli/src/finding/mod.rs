@@ -4,7 +4,7 @@ mod count;
 mod full;
 
 pub(crate) use count::{count, severity};
-pub(crate) use full::{full, place};
+pub(crate) use full::full;
 
 use fullshift_engine::diagnose::Report;
 use serde::Serialize;
@@ -42,7 +42,8 @@ pub(crate) mod samples {
                 column,
                 length: 3,
                 excerpt: excerpt.to_owned(),
-                excerpt_from: 0,
+                excerpt_mark: column.saturating_sub(1),
+                ..Place::default()
             }],
         }
     }

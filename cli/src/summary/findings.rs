@@ -1,6 +1,6 @@
 //! The findings beside an assessment: how many, and a line for each kind.
 
-use crate::finding::{count, place, severity};
+use crate::finding::{count, severity};
 use crate::page::{Block, Line, Section, Text, Tone, short};
 use fullshift_engine::diagnose::Report;
 
@@ -30,7 +30,7 @@ fn kinds(findings: &[Report]) -> Vec<Vec<&Report>> {
 fn line(kind: &[&Report]) -> Line {
     let first = kind[0];
     let (word, tone) = severity(first.severity);
-    let at = first.places.first().map(place).unwrap_or_default();
+    let at = first.places.first().map(ToString::to_string).unwrap_or_default();
     let more = if kind.len() > 1 { format!(" and {} more", kind.len() - 1) } else { String::new() };
     Line::at(0, Text::of(tone, word).then(format!(" {} {at}{more}: {}", first.code, short(&first.message))))
 }

@@ -53,7 +53,8 @@ pub(crate) fn finding(code: &'static str, line: u32) -> Report {
             column: 20,
             length: 2,
             excerpt: String::new(),
-            excerpt_from: 0,
+            excerpt_mark: 19,
+            ..Place::default()
         }],
     }
 }

@@ -116,13 +116,19 @@ pub struct Report {
 }
 
 /// A resolved place.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize)]
 pub struct Place {
     /// The file, relative to the study.
     pub file: String,
-    /// Line from 1; 0 where the file as a whole is meant.
+    /// The sheet, where the file is a workbook.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sheet: Option<String>,
+    /// The cell of the sheet, as `B4`, where one cell is meant.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cell: Option<String>,
+    /// Line or row from 1; 0 where the file as a whole is meant.
     pub line: u32,
-    /// Column in characters from 1; 0 where the file or the line as a whole is meant.
+    /// Column from 1, in characters, or of the sheet; 0 where the file or the line as a whole is meant.
     pub column: u32,
     /// Length in characters.
     #[serde(skip)]
@@ -130,7 +136,25 @@ pub struct Place {
     /// The line as it stands in the file, cut to a readable width around the place.
     #[serde(skip)]
     pub excerpt: String,
-    /// Characters of the line that the excerpt leaves out on the left.
+    /// Whether the excerpt leaves out the beginning of the line.
     #[serde(skip)]
-    pub excerpt_from: u32,
+    pub excerpt_cut: bool,
+    /// Characters of the excerpt before the place.
+    #[serde(skip)]
+    pub excerpt_mark: u32,
+}
+
+impl std::fmt::Display for Place {
+    /// As an editor or a spreadsheet finds it: `readings.csv:4:12`, `field.xlsx#readings!B4`.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.file)?;
+        match (&self.sheet, &self.cell) {
+            (Some(sheet), Some(cell)) => write!(f, "#{sheet}!{cell}"),
+            (Some(sheet), None) if self.line > 0 => write!(f, "#{sheet}!{}", self.line),
+            (Some(sheet), None) => write!(f, "#{sheet}"),
+            (None, _) if self.column > 0 => write!(f, ":{}:{}", self.line, self.column),
+            (None, _) if self.line > 0 => write!(f, ":{}", self.line),
+            (None, _) => Ok(()),
+        }
+    }
 }

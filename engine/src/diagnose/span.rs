@@ -47,3 +47,30 @@ impl Span {
         }
     }
 }
+
+/// The name of a cell of a sheet, as `B4`; row and column count from 1.
+pub fn cell_name(row: u32, column: u32) -> String {
+    format!("{}{row}", column_name(column))
+}
+
+/// The letters of a column of a sheet; 1 is `A`, 27 is `AA`.
+fn column_name(column: u32) -> String {
+    let (mut letters, mut left) = (Vec::new(), column);
+    while left > 0 {
+        letters.push(b'A' + ((left - 1) % 26) as u8);
+        left = (left - 1) / 26;
+    }
+    letters.iter().rev().map(|&letter| char::from(letter)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::cell_name;
+
+    /// The last column of a sheet is XFD, the 16,384th (ECMA-376, part 1, 18.3.1.73).
+    #[test]
+    fn cells_are_named_as_a_spreadsheet_names_them() {
+        let names = [(4, 2), (1, 26), (1, 27), (9, 702), (9, 703), (1, 16_384)];
+        assert_eq!(names.map(|(r, c)| cell_name(r, c)), ["B4", "Z1", "AA1", "ZZ9", "AAA9", "XFD1"]);
+    }
+}

@@ -1,6 +1,6 @@
 //! Step 1, read: files into a typed [`Study`] whose every field keeps its place.
 //!
-//! The only step that opens files; nobody else knows YAML or CSV.
+//! The only step that opens files; nobody else knows YAML, CSV, workbooks or Parquet.
 
 mod conversion;
 mod fields;
@@ -12,6 +12,7 @@ mod stain;
 mod study_file;
 mod table;
 mod tables;
+mod workbook;
 mod yaml;
 
 pub use conversion::{Asked, conversion};
@@ -36,10 +37,10 @@ pub fn study(path: &Path, sources: &mut Sources, findings: &Findings) -> Result<
 fn readable(path: &Path, sources: &mut Sources, findings: &Findings) -> Option<Study> {
     let file = sources.open_study(path, findings)?;
     let document = yaml::Document::read(file, sources, findings)?;
-    let (mut study, wanted) = study_file::study(&document, findings)?;
-    if let Some((name, span)) = &wanted.logo {
+    let (mut study, files) = study_file::study(&document, findings)?;
+    if let Some((name, span)) = &files.logo {
         study.report.logo = logo::logo(name, *span, sources, findings);
     }
-    tables::read_all(&wanted, &mut study, sources, findings);
+    tables::read_all(&files, &mut study, sources, findings);
     Some(study)
 }

@@ -1,6 +1,6 @@
 //! Quantities as the user writes them: a number and its unit, as `20 ppm`.
 
-use super::number::{Comma, NotANumber, number};
+use super::number::{Comma, NotANumber, digits_end, number};
 use crate::model::{Amount, ConcentrationUnit};
 
 /// One unit of a kind: its spellings, and `value = offset + factor x number` in the unit the engine uses.
@@ -158,8 +158,7 @@ fn split<'a>(text: &'a str, what: &str) -> Result<(f64, &'a str), String> {
 /// Where the number at the start of a text ends; an `e` counts only with digits behind it.
 fn number_end(text: &str) -> usize {
     let bytes = text.as_bytes();
-    let digits_from =
-        |from: usize| bytes[from..].iter().take_while(|b| b"0123456789.,".contains(b)).count() + from;
+    let digits_from = |from: usize| digits_end(text, from);
     let mut end = digits_from(usize::from(text.starts_with(['+', '-'])));
     if bytes.get(end).is_some_and(|b| b"eE".contains(b)) {
         let sign = usize::from(bytes.get(end + 1).is_some_and(|b| b"+-".contains(b)));
@@ -213,6 +212,12 @@ mod tests {
         assert!(quantity_text("1e400 h", &TIME).is_err());
         assert!(concentration("20").is_err());
         assert!(concentration("20 %").is_err());
+    }
+
+    #[test]
+    fn a_blank_may_part_thousands_before_the_unit() {
+        assert_eq!(quantity_text("1 013 hPa", &PRESSURE).map(f64::round), Ok(101.0));
+        assert_eq!(quantity_text("98,1 kPa", &PRESSURE), Ok(98.1));
     }
 
     #[test]

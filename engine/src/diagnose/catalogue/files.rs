@@ -39,4 +39,10 @@ super::family! {
         example "study.yaml   [[[[[[[[ and so on"
         remedy "Take the brackets away that are too many, and write entries out instead of repeating them by & and *."
         source "Our own rule.";
+    READ_AS_WINDOWS_1252 "F110" "read-as-windows-1252" Note Undecidable
+        what "A table is not written in UTF-8; it is read as Windows-1252."
+        why "In another encoding than the one taken, accented letters would turn into others; figures and plain letters do not change."
+        example "readings.csv   place: à côté   (saved as \"CSV\" by a spreadsheet under Windows)"
+        remedy "Check the accented letters. To be sure of them, save the table as UTF-8."
+        source "WHATWG Encoding Standard: windows-1252.";
 }

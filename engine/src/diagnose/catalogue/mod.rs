@@ -9,6 +9,7 @@ mod files;
 mod fitting;
 mod study_file;
 mod tables;
+mod workbooks;
 
 use super::suggest::nearest;
 use serde::Serialize;
@@ -145,12 +146,13 @@ macro_rules! family {
 use family;
 
 /// Every family, in the order of their numbers.
-pub static FAMILIES: [&Family; 6] = [
+pub static FAMILIES: [&Family; 7] = [
     &field_readings::FAMILY,
     &field_pumps::FAMILY,
     &files::FAMILY,
     &study_file::FAMILY,
     &tables::FAMILY,
+    &workbooks::FAMILY,
     &fitting::FAMILY,
 ];
 
@@ -162,6 +164,7 @@ pub mod code {
     pub use super::fitting::codes::*;
     pub use super::study_file::codes::*;
     pub use super::tables::codes::*;
+    pub use super::workbooks::codes::*;
 }
 
 /// Every code, in the order of their numbers.

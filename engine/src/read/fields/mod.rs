@@ -50,6 +50,8 @@ pub enum Shape {
     NameOf(&'static str),
     /// Several of a form.
     List(&'static Shape),
+    /// Several of a form, or one alone.
+    ListOrOne(&'static Shape),
     /// Values of a form under names that the user chooses.
     Entries(&'static Shape),
     /// Factors by a condition of this kind.

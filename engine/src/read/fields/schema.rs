@@ -36,6 +36,7 @@ fn of(shape: &Shape) -> Value {
         Shape::Moment => json!({"type": "string"}),
         Shape::Choice(words) => json!({"enum": words}),
         Shape::List(member) => json!({"type": "array", "items": of(member)}),
+        Shape::ListOrOne(member) => json!({"anyOf": [of(member), {"type": "array", "items": of(member)}]}),
         Shape::Entries(entry) => json!({"type": "object", "additionalProperties": of(entry)}),
         Shape::FactorsBy(kind) => json!({
             "type": "object",

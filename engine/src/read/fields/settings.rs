@@ -1,8 +1,8 @@
 //! The settings of `study.yaml`.
 
 use super::Shape::{
-    Choice, Concentration, ConcentrationUnit, Date, Entries, FactorsBy, List, NameOf, Number, Quantity,
-    QuantityOrNumber, Record, Text,
+    Choice, Concentration, ConcentrationUnit, Date, Entries, FactorsBy, List, ListOrOne, NameOf, Number,
+    Quantity, QuantityOrNumber, Record, Text,
 };
 use super::{Field, Shape, needed, optional};
 use crate::read::quantity::{
@@ -23,6 +23,7 @@ pub static STUDY: &[Field] = &[
     optional("shift", Record(SHIFT), "how shifts are formed and weighed"),
     optional("rules", Record(RULES), "the rules by which groups are judged, for each kind of limit"),
     needed("tables", Record(TABLES), "the files of the tables"),
+    optional("columns", Record(COLUMNS), "other headings of the tables' columns"),
     optional("report", Record(REPORT), "your own words for the written report"),
 ];
 
@@ -167,6 +168,21 @@ pub static TABLES: &[Field] = &[
     needed("diary", Text, "who did which task, from when to when"),
     optional("leak_checks", Text, "each test of a pump with an unopened tube"),
     optional("workers", Text, "who belongs to which group, where `groups` does not list them"),
+    optional(
+        "dates",
+        Choice(&["YYYY-MM-DD", "DD.MM.YYYY", "DD/MM/YYYY", "MM/DD/YYYY", "serial-1900", "serial-1904"]),
+        "how dates are written, where not with the year first",
+    ),
+];
+
+const HEADINGS: Shape = Entries(&ListOrOne(&Text));
+
+/// `columns:`; under each table its columns with the headings that they go by.
+pub static COLUMNS: &[Field] = &[
+    optional("readings", HEADINGS, "as {start: Begin, reading: [Stain, Value]}"),
+    optional("diary", HEADINGS, "likewise"),
+    optional("leak_checks", HEADINGS, "likewise"),
+    optional("workers", HEADINGS, "likewise"),
 ];
 
 /// `report:`.

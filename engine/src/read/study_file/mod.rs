@@ -4,37 +4,24 @@ mod exposure;
 mod groups;
 mod limits;
 mod report;
+mod tables;
 mod tubes;
 
-use super::fields::settings::{HEAD, PUMP, REFERENCE, SHIFT, STUDY, TABLES};
+use super::fields::settings::{HEAD, PUMP, REFERENCE, SHIFT, STUDY};
 use super::quantity::{MOLAR_VOLUME, PRESSURE, TEMPERATURE, TIME};
 use crate::diagnose::nearest;
 pub use groups::enrol;
+pub use tables::Files;
 
 use super::yaml::{Document, Map, Node};
-use crate::diagnose::{Findings, Span, code};
+use crate::diagnose::{Findings, code};
 use crate::model::{
     Celsius, KiloPascal, Minutes, MolarVolume, Named, Pump, Ref, Reference, ShiftSettings, Study,
 };
 use chrono_tz::Tz;
 
-/// The tables that the study names, each with the place where it does.
-#[derive(Debug, Default)]
-pub struct Wanted {
-    /// Readings.
-    pub readings: Option<(String, Span)>,
-    /// Diary.
-    pub diary: Option<(String, Span)>,
-    /// Leak checks.
-    pub leak_checks: Option<(String, Span)>,
-    /// Workers and their groups.
-    pub workers: Option<(String, Span)>,
-    /// The logo of the report.
-    pub logo: Option<(String, Span)>,
-}
-
 /// Reads the declared part of a study. `None` where the document is no study at all.
-pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)> {
+pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Files)> {
     let top = document.top();
     if top.is_null() {
         let help = "lay a study down with `fullshift start` and go on from there";
@@ -57,7 +44,7 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Wanted)
     exposure::tasks(&top_map, &mut study, findings);
     let empty = groups::groups(&top_map, &mut study, findings);
     limits::rules(&top_map, &mut study, findings);
-    let mut wanted = tables(&top_map, findings);
+    let mut wanted = tables::tables(&top_map, findings);
     wanted.logo = report::report(&top_map, &mut study, findings);
     if wanted.workers.is_none() {
         groups::report_empty(&empty, &mut study, findings);
@@ -145,20 +132,6 @@ fn whole_week(map: &Map, week: Minutes, findings: &Findings) -> bool {
         );
     }
     fits
-}
-
-fn tables(top: &Map, findings: &Findings) -> Wanted {
-    let example = "tables: {readings: readings.csv, diary: diary.csv}";
-    let Some(node) = top.need("tables", example, findings) else { return Wanted::default() };
-    let map = node.map(TABLES, findings);
-    let name = |node: Option<Node>| node.and_then(|n| n.text(findings).map(|t| (t, n.span())));
-    Wanted {
-        readings: name(map.need("readings", "readings: readings.csv", findings)),
-        diary: name(map.need("diary", "diary: diary.csv", findings)),
-        leak_checks: name(map.get("leak_checks")),
-        workers: name(map.get("workers")),
-        logo: None,
-    }
 }
 
 /// The value of an entry that must lie above zero; the reader gives the number to test beside the value.

@@ -1,13 +1,14 @@
 //! One row, and the questions a study asks of its cells. A wrong answer becomes a finding and `None`.
 
 use super::Table;
+use super::moment::{date, date_time, other_forms};
 use crate::diagnose::nearest;
 use crate::diagnose::{Code, Findings, Span, code};
 use crate::model::reading::Cells;
 use crate::model::{Clock, Named, NoInstant, Ref};
 use crate::read::number::{Comma, NotANumber, number};
 use crate::read::quantity::{Kind, quantity_text};
-use chrono::{FixedOffset, NaiveDate, NaiveDateTime, NaiveTime};
+use chrono::{NaiveDateTime, NaiveTime};
 use std::sync::Arc;
 
 /// A row of a table.
@@ -163,9 +164,18 @@ impl<'a> Row<'a> {
     /// The instant of a local date and time.
     pub fn moment(&self, column: &str, clock: &Clock) -> Option<NaiveDateTime> {
         let text = self.need(column, "2027-03-09 22:40")?;
-        let Some((local, offset)) = date_time(text) else {
+        let read = date_time(text, self.table.dates).or_else(|| date_time(text, self.table.serial));
+        let Some((local, offset)) = read else {
             let message = format!("`{text}` is not a date and time");
-            self.wrong(&code::BAD_CELL, column, message, "write it as 2027-03-09 22:40");
+            let forms = other_forms(text);
+            let help = match forms.is_empty() {
+                true => "write it as 2027-03-09 22:40".to_owned(),
+                false => format!(
+                    "write it as 2027-03-09 22:40, or say under `tables` in the study how dates are written: {}",
+                    forms.join(" or ")
+                ),
+            };
+            self.wrong(&code::BAD_CELL, column, message, help);
             return None;
         };
         self.instant(column, text, clock.instant(local, offset))
@@ -174,9 +184,9 @@ impl<'a> Row<'a> {
     /// The instant of a date and time, or of a date alone: then of its midnight.
     pub fn day_or_moment(&self, column: &str, clock: &Clock) -> Option<NaiveDateTime> {
         let text = self.need(column, "2027-03-09 06:00")?;
-        match NaiveDate::parse_from_str(text, "%Y-%m-%d") {
-            Ok(day) => self.instant(column, text, clock.instant(day.and_time(NaiveTime::MIN), None)),
-            Err(_) => self.moment(column, clock),
+        match date(text, self.table.dates).or_else(|| date(text, self.table.serial)) {
+            Some(day) => self.instant(column, text, clock.instant(day.and_time(NaiveTime::MIN), None)),
+            None => self.moment(column, clock),
         }
     }
 
@@ -210,14 +220,4 @@ impl<'a> Row<'a> {
         self.wrong(&code::NO_SUCH_TIME, column, message, help);
         None
     }
-}
-
-/// A local date and time, with its offset from UTC where one stands behind it.
-fn date_time(text: &str) -> Option<(NaiveDateTime, Option<FixedOffset>)> {
-    let (time, offset) = match text.rsplit_once(' ') {
-        Some((time, offset)) if offset.starts_with(['+', '-']) => (time.trim(), Some(offset.parse().ok()?)),
-        _ => (text, None),
-    };
-    let forms = ["%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M", "%Y-%m-%d %H:%M:%S", "%Y-%m-%dT%H:%M:%S"];
-    Some((forms.iter().find_map(|form| NaiveDateTime::parse_from_str(time, form).ok())?, offset))
 }

@@ -1,64 +1,27 @@
 //! CSV as people have it: comma, semicolon or tab, with or without a byte-order mark, any line ends.
 
-use super::{Table, columns, needed};
-use crate::diagnose::{FileId, Findings, Span, code};
+use super::grid::Grid;
+use crate::diagnose::{FileId, Findings};
 use crate::read::Sources;
-use crate::read::fields::Field;
 use crate::read::number::Comma;
 use csv::{ReaderBuilder, StringRecord};
-use std::sync::Arc;
 
-/// Opens a table; `None` with findings where its columns cannot be matched.
-pub fn open(
-    name: &str,
-    mentioned: Span,
-    wanted: &[Field],
-    sources: &mut Sources,
-    findings: &Findings,
-) -> Option<Table> {
-    if !has_known_ending(name) {
-        let help = "save the table as CSV (`.csv`, `.tsv` or `.txt`)";
-        findings.report(
-            &code::UNKNOWN_FORMAT,
-            mentioned,
-            format!("{name} is no table that can be read"),
-            help,
-        );
-        return None;
-    }
-    let file = sources.open(name, Some(mentioned), findings)?;
-    if sources.bytes(file).starts_with(ARCHIVE) {
-        let message = format!("{name} is a spreadsheet's own file or an archive, whatever its name");
-        findings.report(
-            &code::UNKNOWN_FORMAT,
-            mentioned,
-            message,
-            "open it in the spreadsheet and save it as CSV",
-        );
-        return None;
-    }
+/// Reads the cells of a CSV file; `None` with a finding where it is no text.
+pub fn grid(file: FileId, sources: &mut Sources, findings: &Findings) -> Option<Grid> {
+    sources.decode(file, findings);
     let text = sources.text(file, findings)?;
     let separator = separator(text);
-    let records = records(text, separator);
+    let rows = records(text, separator);
     sources.set_separator(file, separator);
-    let Some((header, rows)) = records.split_first() else {
-        let help = format!("begin it with a header line: {}", needed(wanted).collect::<Vec<_>>().join(","));
-        findings.report(&code::TABLE_EMPTY, Span::File(file), format!("{name} is empty"), help);
-        return None;
-    };
-    let (cells, units) = columns(file, name, (header.0, &header.1), wanted, findings)?;
-    let even = even_rows(file, header.1.len(), rows, findings);
-    let ragged = even.len() < rows.len();
-    let comma = if separator == b',' { Comma::Doubtful } else { Comma::Decimal };
-    Some(Table { file, cells: Arc::new(cells), units, comma, rows: even, ragged })
-}
-
-/// First bytes of a ZIP archive, which an .xlsx file is too.
-const ARCHIVE: &[u8] = b"PK\x03\x04";
-
-fn has_known_ending(name: &str) -> bool {
-    let ending = name.rsplit('.').next().unwrap_or("").to_lowercase();
-    ["csv", "tsv", "txt"].contains(&ending.as_str())
+    Some(Grid {
+        file,
+        name: sources.name(file).to_owned(),
+        rows,
+        comma: if separator == b',' { Comma::Doubtful } else { Comma::Decimal },
+        epoch: None,
+        counted: true,
+        faults: Vec::new(),
+    })
 }
 
 /// The separator that stands most often in the first line that is not blank.
@@ -95,33 +58,6 @@ fn records(text: &str, separator: u8) -> Vec<(u32, StringRecord)> {
         }
     }
     list
-}
-
-/// The rows with as many cells as the header; empty cells past its end do no harm.
-fn even_rows(
-    file: FileId,
-    width: usize,
-    rows: &[(u32, StringRecord)],
-    findings: &Findings,
-) -> Vec<(u32, StringRecord)> {
-    let mut even = Vec::with_capacity(rows.len());
-    for (line, row) in rows {
-        if row.len() < width || row.iter().skip(width).any(|cell| !cell.trim().is_empty()) {
-            let cells = if row.len() == 1 { "1 cell".to_owned() } else { format!("{} cells", row.len()) };
-            let message = format!("this row has {cells}, the header has {width}");
-            let unclosed = row.iter().any(|cell| cell.contains('\n'));
-            let help = match unclosed {
-                true => "a quote that opens here is not closed",
-                false => {
-                    "give every column a cell, empty if need be; put quotes around a text that holds the separator, and close every quote"
-                }
-            };
-            findings.report(&code::RAGGED_ROW, Span::Cell { file, line: *line, field: None }, message, help);
-        } else {
-            even.push((*line, row.clone()));
-        }
-    }
-    even
 }
 
 #[cfg(test)]

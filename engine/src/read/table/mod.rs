@@ -3,165 +3,130 @@
 mod cells;
 mod csv;
 pub mod fields;
+pub mod grid;
+mod header;
+pub mod moment;
+mod open;
+mod parquet;
 
 pub use cells::Row;
-pub use csv::open;
+pub use header::comparable;
+pub use open::{Wanted, open};
 
-use super::fields::Field;
 use super::number::Comma;
-use crate::diagnose::nearest;
-use crate::diagnose::{FileId, Findings, Span, code};
+use crate::diagnose::{FileId, Findings, Severity, Span, code};
 use crate::model::reading::Cells;
+use grid::{Fault, Grid};
+use moment::Dates;
 use std::sync::Arc;
 
 /// A table whose columns have been matched to their names.
 pub struct Table {
-    pub(super) file: FileId,
-    /// Known columns and the fields that hold them.
-    pub(super) cells: Arc<Cells>,
-    /// Units that the header gives in brackets, by column.
-    pub(super) units: Vec<(String, String)>,
-    pub(super) comma: Comma,
-    /// Line and cells of every row that is not blank.
-    pub(super) rows: Vec<(u32, ::csv::StringRecord)>,
-    /// Whether rows were left out because they do not fit the header.
-    pub(super) ragged: bool,
-}
-
-/// One column of the header as written: `temperature [C]` is named `temperature` and has the unit `C`.
-#[derive(Debug, PartialEq)]
-struct Heading {
-    name: String,
-    unit: Option<String>,
-}
-
-fn heading(text: &str) -> Heading {
-    let text = text.trim();
-    let (name, unit) = match text.find(['[', '(']) {
-        Some(at) => (&text[..at], Some(text[at + 1..].trim_end_matches([']', ')']).trim().to_owned())),
-        None => (text, None),
-    };
-    Heading { name: name.trim().to_lowercase().replace([' ', '-'], "_"), unit }
-}
-
-/// Matches the header to the known columns; `None` with findings where a needed one is missing.
-fn columns(
     file: FileId,
-    name: &str,
-    header: (u32, &::csv::StringRecord),
-    columns: &[Field],
-    findings: &Findings,
-) -> Option<(Cells, Vec<(String, String)>)> {
-    let (line, header) = header;
-    let headings: Vec<Heading> = header.iter().map(heading).collect();
-    let at = |field: usize| Span::Cell { file, line, field: Some(field as u16) };
-    let known = || columns.iter().map(|column| column.name);
-    let (mut cells, mut units, mut extra) = (Cells::default(), Vec::new(), Vec::new());
-    for (field, heading) in headings.iter().enumerate() {
-        if let Some(first) = cells.field(&heading.name) {
-            let spans = vec![at(field), at(first as usize)];
-            let message = format!("column `{}` stands twice in {name}", heading.name);
-            findings.report_at(&code::DUPLICATE_COLUMN, spans, message, "keep one of the two");
-        } else if known().any(|k| k == heading.name) {
-            cells.0.push((heading.name.clone(), field as u16));
-            units.extend(heading.unit.clone().map(|unit| (heading.name.clone(), unit)));
-        } else if !heading.name.is_empty() {
-            extra.push((field, heading.name.as_str()));
-        }
-    }
-    let missing: Vec<&str> = needed(columns).filter(|n| cells.field(n).is_none()).collect();
-    match missing.is_empty() {
-        true => report_extra(&extra, name, &at, known(), findings),
-        false => {
-            report_missing(&missing, &extra, name, Span::Cell { file, line, field: None }, columns, findings)
-        }
-    }
-    missing.is_empty().then_some((cells, units))
+    /// Known columns and the fields that hold them.
+    cells: Arc<Cells>,
+    /// Units that the header gives in brackets, by column.
+    units: Vec<(String, String)>,
+    comma: Comma,
+    /// How dates are written.
+    dates: Dates,
+    /// How bare numbers are counted as dates, where the file says so.
+    serial: Dates,
+    /// Line and cells of every row that is not blank.
+    rows: Vec<(u32, ::csv::StringRecord)>,
+    /// Whether rows were left out because they cannot be read.
+    ragged: bool,
 }
 
-/// Missing columns: one finding for each that a misspelt one was probably meant for, one for all others.
-fn report_missing(
-    missing: &[&str],
-    extra: &[(usize, &str)],
-    name: &str,
-    header: Span,
-    columns: &[Field],
-    findings: &Findings,
-) {
-    let mut others = Vec::new();
-    for needed in missing {
-        match nearest(needed, extra.iter().map(|(_, n)| *n)).strip_prefix("did you mean ") {
-            Some(near) => {
-                let message = format!("{name} has no column `{needed}`");
-                findings.report(
-                    &code::MISSING_COLUMN,
-                    header,
-                    message,
-                    format!("is it the one called {near}"),
-                );
+impl Table {
+    /// Matches a grid to the columns wanted; `None` with findings where it cannot be.
+    fn of(grid: Grid, wanted: &Wanted, findings: &Findings) -> Option<Table> {
+        let Some(((line, header), _)) = grid.rows.split_first() else {
+            let needed: Vec<&str> = header::needed(wanted.columns).collect();
+            let help = format!("begin it with a header line: {}", needed.join(","));
+            findings.report(
+                &code::TABLE_EMPTY,
+                Span::File(grid.file),
+                format!("{} is empty", grid.name),
+                help,
+            );
+            return None;
+        };
+        let (above, below): (Vec<&Fault>, _) =
+            grid.faults.iter().partition(|fault| fault.is_error() && fault.lines.contains(line));
+        above.iter().for_each(|fault| fault.report(grid.file, findings));
+        let known = (wanted.columns, wanted.synonyms.as_slice());
+        let (cells, units) = header::columns(grid.file, &grid.name, (*line, header), known, findings)?;
+        let faults: Vec<&Fault> = below.into_iter().filter(|fault| fault.concerns(&cells)).collect();
+        faults.iter().for_each(|fault| fault.report(grid.file, findings));
+        let spoilt: Vec<&Fault> = faults.into_iter().filter(|fault| fault.is_error()).collect();
+        grid.report_beside(header.len(), findings);
+        let fits = |line: u32, row: &::csv::StringRecord| {
+            !spoilt.iter().any(|fault| fault.lines.contains(&line))
+                && grid.is_even(line, row, header.len(), findings)
+        };
+        let rows: Vec<_> = grid.rows[1..].iter().filter(|(line, row)| fits(*line, row)).cloned().collect();
+        Some(Table {
+            file: grid.file,
+            cells: Arc::new(cells),
+            units,
+            comma: grid.comma,
+            dates: wanted.dates,
+            serial: grid.epoch.map_or(wanted.dates, Dates::Serial),
+            ragged: rows.len() + 1 < grid.rows.len(),
+            rows,
+        })
+    }
+}
+
+impl Fault {
+    /// Whether it lies in a column that is used.
+    fn concerns(&self, cells: &Cells) -> bool {
+        cells.0.iter().any(|(_, field)| self.fields.contains(field))
+    }
+
+    fn is_error(&self) -> bool {
+        self.code.severity == Severity::Error
+    }
+
+    fn report(&self, file: FileId, findings: &Findings) {
+        let span = Span::Cell { file, line: *self.lines.start(), field: Some(*self.fields.start()) };
+        findings.report(self.code, span, self.message.as_str(), self.help);
+    }
+}
+
+impl Grid {
+    /// Says that cells of a sheet beside the table have no heading; where cells are counted they are faults.
+    fn report_beside(&self, width: usize, findings: &Findings) {
+        let beside =
+            |row: &::csv::StringRecord| row.iter().skip(width).position(|cell| !cell.trim().is_empty());
+        let first = self.rows.iter().find_map(|(line, row)| Some((*line, width + beside(row)?)));
+        if let (false, Some((line, field))) = (self.counted, first) {
+            findings.report(
+                &code::EXTRA_COLUMNS,
+                Span::Cell { file: self.file, line, field: Some(field as u16) },
+                format!("{} has cells beside the table, under no heading; they are not used", self.name),
+                "nothing need be done, unless they belong to the table: then give them a heading",
+            );
+        }
+    }
+
+    /// Whether a row has as many cells as the header; empty cells past its end do no harm.
+    fn is_even(&self, line: u32, row: &::csv::StringRecord, width: usize, findings: &Findings) -> bool {
+        let longer = row.iter().skip(width).any(|cell| !cell.trim().is_empty());
+        if !self.counted || (row.len() >= width && !longer) {
+            return true;
+        }
+        let cells = if row.len() == 1 { "1 cell".to_owned() } else { format!("{} cells", row.len()) };
+        let message = format!("this row has {cells}, the header has {width}");
+        let unclosed = row.iter().any(|cell| cell.contains('\n'));
+        let help = match unclosed {
+            true => "a quote that opens here is not closed",
+            false => {
+                "give every column a cell, empty if need be; put quotes around a text that holds the separator, and close every quote"
             }
-            None => others.push(format!("`{needed}`")),
-        }
-    }
-    let all: Vec<&str> = needed(columns).collect();
-    let (word, help) = match others.len() {
-        0 => return,
-        1 => ("column", format!("every row needs: {}", all.join(", "))),
-        n if n == all.len() => ("columns", format!("begin the table with a header line: {}", all.join(","))),
-        _ => ("columns", format!("every row needs: {}", all.join(", "))),
-    };
-    findings.report(
-        &code::MISSING_COLUMN,
-        header,
-        format!("{name} has no {word} {}", others.join(", ")),
-        help,
-    );
-}
-
-/// The names of the columns that every row needs.
-fn needed(columns: &[Field]) -> impl Iterator<Item = &'static str> {
-    columns.iter().filter(|column| column.needed).map(|column| column.name)
-}
-
-fn report_extra<'a>(
-    extra: &[(usize, &str)],
-    name: &str,
-    at: &dyn Fn(usize) -> Span,
-    known: impl Iterator<Item = &'a str> + Clone,
-    findings: &Findings,
-) {
-    let Some(&(first, _)) = extra.first() else { return };
-    let names: Vec<String> = extra.iter().take(8).map(|(_, n)| format!("`{}`", shortened(n))).collect();
-    let more = if extra.len() > 8 { format!(" and {} more", extra.len() - 8) } else { String::new() };
-    let near = extra.iter().take(8).find_map(|(_, n)| {
-        let near = nearest(n, known.clone());
-        near.starts_with("did").then(|| format!("`{}`: {near}", shortened(n)))
-    });
-    findings.report(
-        &code::EXTRA_COLUMNS,
-        at(first),
-        format!("{name} has columns that are not used: {}{more}", names.join(", ")),
-        near.unwrap_or_else(|| "nothing need be done; their cells stay in the file".to_owned()),
-    );
-}
-
-fn shortened(name: &str) -> String {
-    match name.char_indices().nth(40) {
-        Some((end, _)) => format!("{}...", &name[..end]),
-        None => name.to_owned(),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_heading_may_carry_its_unit() {
-        assert_eq!(
-            heading(" Temperature [C] "),
-            Heading { name: "temperature".into(), unit: Some("C".into()) }
-        );
-        assert_eq!(heading("Pre-tube"), Heading { name: "pre_tube".into(), unit: None });
+        };
+        findings.report(&code::RAGGED_ROW, Span::Cell { file: self.file, line, field: None }, message, help);
+        false
     }
 }

@@ -1,0 +1,161 @@
+//! The files of a study: opened once, kept for quoting, hashed for the record.
+
+mod encoding;
+mod place;
+mod unreadable;
+
+use crate::diagnose::{FileId, Findings, Span, code};
+use crate::model::assessment::InputFile;
+use csv::StringRecord;
+use sha2::{Digest, Sha256};
+use std::path::{Component, Path, PathBuf};
+use unreadable::unreadable;
+
+/// The files opened so far.
+#[derive(Debug, Default)]
+pub struct Sources {
+    folder: PathBuf,
+    files: Vec<SourceFile>,
+}
+
+#[derive(Debug)]
+struct SourceFile {
+    name: String,
+    content: Content,
+}
+
+#[derive(Debug)]
+enum Content {
+    /// A file of its own.
+    Bytes {
+        bytes: Vec<u8>,
+        /// The same in UTF-8, where it was not.
+        decoded: Option<Vec<u8>>,
+        /// Separator of its cells, where it is a table.
+        separator: Option<u8>,
+    },
+    /// The rows of a sheet of a workbook, or of a table that is no text; each with its number.
+    Grid {
+        /// The workbook, and the name of the sheet in it.
+        sheet: Option<(FileId, String)>,
+        rows: Vec<(u32, StringRecord)>,
+    },
+}
+
+impl SourceFile {
+    fn of_bytes(name: &str, bytes: Vec<u8>) -> Self {
+        SourceFile {
+            name: name.to_owned(),
+            content: Content::Bytes { bytes, decoded: None, separator: None },
+        }
+    }
+}
+
+impl Sources {
+    /// Opens the study file of a folder, or the file itself.
+    pub fn open_study(&mut self, path: &Path, findings: &Findings) -> Option<FileId> {
+        let (folder, name) = match path.is_dir() {
+            true => (path.to_owned(), "study.yaml".to_owned()),
+            false => (
+                path.parent().unwrap_or(Path::new("")).to_owned(),
+                path.file_name()
+                    .map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned()),
+            ),
+        };
+        self.folder = folder;
+        self.open(&name, None, findings)
+    }
+
+    /// Opens a file of the study, or gives it again; `mentioned` is where the study names it.
+    pub fn open(&mut self, name: &str, mentioned: Option<Span>, findings: &Findings) -> Option<FileId> {
+        if let Some(open) = self.files.iter().position(|f| f.name == name) {
+            return Some(FileId(open as u16));
+        }
+        let id = FileId(self.files.len() as u16);
+        if Path::new(name).components().any(|c| !matches!(c, Component::Normal(_) | Component::CurDir)) {
+            findings.report(
+                &code::FILE_UNREADABLE,
+                mentioned.unwrap_or(Span::File(id)),
+                format!("{name} lies outside the folder of the study"),
+                "put the file beside study.yaml and give its name only",
+            );
+            return None;
+        }
+        match std::fs::read(self.folder.join(name)) {
+            Ok(bytes) => {
+                self.files.push(SourceFile::of_bytes(name, bytes));
+                Some(id)
+            }
+            Err(error) => {
+                let (code, message, help) = unreadable(name, &self.folder.join(name), &error);
+                if mentioned.is_none() {
+                    self.files.push(SourceFile::of_bytes(name, Vec::new()));
+                }
+                findings.report(code, mentioned.unwrap_or(Span::File(id)), message, help);
+                None
+            }
+        }
+    }
+
+    /// The bytes of a file, without a byte-order mark.
+    pub fn bytes(&self, file: FileId) -> &[u8] {
+        let bytes = match &self.files[file.0 as usize].content {
+            Content::Bytes { bytes, decoded, .. } => decoded.as_ref().unwrap_or(bytes),
+            Content::Grid { .. } => return &[],
+        };
+        bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes)
+    }
+
+    /// Keeps the rows of a sheet of a workbook, or of a table that is no text, for quoting.
+    pub fn add_rows(&mut self, file: FileId, sheet: Option<&str>, rows: Vec<(u32, StringRecord)>) -> FileId {
+        let own = self.name(file);
+        let name = sheet.map_or_else(|| own.to_owned(), |sheet| format!("{own}#{sheet}"));
+        let content = Content::Grid { sheet: sheet.map(|sheet| (file, sheet.to_owned())), rows };
+        self.files.push(SourceFile { name, content });
+        FileId(self.files.len() as u16 - 1)
+    }
+
+    /// The workbook and the name of the sheet, where a source is one.
+    fn sheet(&self, file: FileId) -> Option<(&str, &str)> {
+        match &self.files.get(file.0 as usize)?.content {
+            Content::Grid { sheet: Some((workbook, sheet)), .. } => Some((self.name(*workbook), sheet)),
+            _ => None,
+        }
+    }
+
+    /// The text of a file; a finding where it is not UTF-8.
+    pub fn text(&self, file: FileId, findings: &Findings) -> Option<&str> {
+        match std::str::from_utf8(self.bytes(file)) {
+            Ok(text) => Some(text),
+            Err(error) => {
+                self.report_encoding(file, error.valid_up_to(), findings);
+                None
+            }
+        }
+    }
+
+    /// Remembers that a file is a table with this separator.
+    pub fn set_separator(&mut self, file: FileId, separator: u8) {
+        if let Content::Bytes { separator: known, .. } = &mut self.files[file.0 as usize].content {
+            *known = Some(separator);
+        }
+    }
+
+    /// Name of a file relative to the study.
+    pub fn name(&self, file: FileId) -> &str {
+        self.files.get(file.0 as usize).map_or("study.yaml", |f| &f.name)
+    }
+
+    /// The files with their digests, for the record.
+    pub fn inputs(&self) -> Vec<InputFile> {
+        let own_bytes = |file: &SourceFile| match &file.content {
+            Content::Bytes { bytes, .. } => Some((file.name.clone(), Sha256::digest(bytes))),
+            Content::Grid { .. } => None,
+        };
+        let named = |(file, digest): (String, sha2::digest::Output<Sha256>)| InputFile {
+            file,
+            sha256: digest.iter().map(|b| format!("{b:02x}")).collect(),
+        };
+        self.files.iter().filter_map(own_bytes).map(named).collect()
+    }
+}

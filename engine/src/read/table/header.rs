@@ -1,0 +1,159 @@
+//! The header of a table, matched to the columns that are known.
+
+use crate::diagnose::nearest;
+use crate::diagnose::{FileId, Findings, Span, code};
+use crate::model::reading::Cells;
+use crate::read::fields::Field;
+
+/// One column of the header as written: `temperature [C]` is named `temperature` and has the unit `C`.
+#[derive(Debug, PartialEq)]
+struct Heading {
+    name: String,
+    unit: Option<String>,
+}
+
+impl Heading {
+    /// Under the column's own name, where the study says that it goes by another.
+    fn called(self, synonyms: &[(String, &'static str)]) -> Heading {
+        match synonyms.iter().find(|(other, _)| *other == self.name) {
+            Some((_, name)) => Heading { name: (*name).to_owned(), ..self },
+            None => self,
+        }
+    }
+}
+
+/// The name by which a heading is compared: case, blanks and hyphens do not count.
+pub fn comparable(text: &str) -> String {
+    heading(text).name
+}
+
+fn heading(text: &str) -> Heading {
+    let text = text.trim();
+    let (name, unit) = match text.find(['[', '(']) {
+        Some(at) => (&text[..at], Some(text[at + 1..].trim_end_matches([']', ')']).trim().to_owned())),
+        None => (text, None),
+    };
+    Heading { name: name.trim().to_lowercase().replace([' ', '-'], "_"), unit }
+}
+
+/// Matches the header to the known columns; `None` with findings where a needed one is missing.
+pub fn columns(
+    file: FileId,
+    name: &str,
+    header: (u32, &csv::StringRecord),
+    (columns, synonyms): (&[Field], &[(String, &'static str)]),
+    findings: &Findings,
+) -> Option<(Cells, Vec<(String, String)>)> {
+    let (line, header) = header;
+    let headings: Vec<Heading> = header.iter().map(|text| heading(text).called(synonyms)).collect();
+    let at = |field: usize| Span::Cell { file, line, field: Some(field as u16) };
+    let known = || columns.iter().map(|column| column.name);
+    let (mut cells, mut units, mut extra) = (Cells::default(), Vec::new(), Vec::new());
+    for (field, heading) in headings.iter().enumerate() {
+        if let Some(first) = cells.field(&heading.name) {
+            let spans = vec![at(field), at(first as usize)];
+            let message = format!("column `{}` stands twice in {name}", heading.name);
+            findings.report_at(&code::DUPLICATE_COLUMN, spans, message, "keep one of the two");
+        } else if known().any(|k| k == heading.name) {
+            cells.0.push((heading.name.clone(), field as u16));
+            units.extend(heading.unit.clone().map(|unit| (heading.name.clone(), unit)));
+        } else if !heading.name.is_empty() {
+            extra.push((field, heading.name.as_str()));
+        }
+    }
+    let missing: Vec<&str> = needed(columns).filter(|n| cells.field(n).is_none()).collect();
+    match missing.is_empty() {
+        true => report_extra(&extra, name, &at, known(), findings),
+        false => {
+            report_missing(&missing, &extra, name, Span::Cell { file, line, field: None }, columns, findings)
+        }
+    }
+    missing.is_empty().then_some((cells, units))
+}
+
+/// Missing columns: one finding for each that a misspelt one was probably meant for, one for all others.
+fn report_missing(
+    missing: &[&str],
+    extra: &[(usize, &str)],
+    name: &str,
+    header: Span,
+    columns: &[Field],
+    findings: &Findings,
+) {
+    let mut others = Vec::new();
+    for needed in missing {
+        match nearest(needed, extra.iter().map(|(_, n)| *n)).strip_prefix("did you mean ") {
+            Some(near) => {
+                let message = format!("{name} has no column `{needed}`");
+                findings.report(
+                    &code::MISSING_COLUMN,
+                    header,
+                    message,
+                    format!("is it the one called {near}"),
+                );
+            }
+            None => others.push(format!("`{needed}`")),
+        }
+    }
+    let all: Vec<&str> = needed(columns).collect();
+    let (word, help) = match others.len() {
+        0 => return,
+        1 => ("column", format!("every row needs: {}", all.join(", "))),
+        n if n == all.len() => ("columns", format!("begin the table with a header line: {}", all.join(","))),
+        _ => ("columns", format!("every row needs: {}", all.join(", "))),
+    };
+    findings.report(
+        &code::MISSING_COLUMN,
+        header,
+        format!("{name} has no {word} {}", others.join(", ")),
+        help,
+    );
+}
+
+/// The names of the columns that every row needs.
+pub fn needed(columns: &[Field]) -> impl Iterator<Item = &'static str> {
+    columns.iter().filter(|column| column.needed).map(|column| column.name)
+}
+
+fn report_extra<'a>(
+    extra: &[(usize, &str)],
+    name: &str,
+    at: &dyn Fn(usize) -> Span,
+    known: impl Iterator<Item = &'a str> + Clone,
+    findings: &Findings,
+) {
+    let Some(&(first, _)) = extra.first() else { return };
+    let names: Vec<String> = extra.iter().take(8).map(|(_, n)| format!("`{}`", shortened(n))).collect();
+    let more = if extra.len() > 8 { format!(" and {} more", extra.len() - 8) } else { String::new() };
+    let near = extra.iter().take(8).find_map(|(_, n)| {
+        let near = nearest(n, known.clone());
+        near.starts_with("did").then(|| format!("`{}`: {near}", shortened(n)))
+    });
+    findings.report(
+        &code::EXTRA_COLUMNS,
+        at(first),
+        format!("{name} has columns that are not used: {}{more}", names.join(", ")),
+        near.unwrap_or_else(|| "nothing need be done; their cells stay in the file".to_owned()),
+    );
+}
+
+fn shortened(name: &str) -> String {
+    match name.char_indices().nth(40) {
+        Some((end, _)) => format!("{}...", &name[..end]),
+        None => name.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_heading_may_carry_its_unit() {
+        assert_eq!(
+            heading(" Temperature [C] "),
+            Heading { name: "temperature".into(), unit: Some("C".into()) }
+        );
+        assert_eq!(heading("Pre-tube"), Heading { name: "pre_tube".into(), unit: None });
+    }
+}

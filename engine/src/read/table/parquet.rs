@@ -1,0 +1,133 @@
+//! Parquet tables: columns of texts and numbers.
+
+use super::Wanted;
+use super::grid::Grid;
+use crate::diagnose::{FileId, Findings, code};
+use crate::read::Sources;
+use crate::read::number::Comma;
+use csv::StringRecord;
+use polars::prelude::{AnyValue, ArrowDataType, DataFrame, ParquetReader, PolarsResult, SerReader};
+use std::io::Cursor;
+
+/// Most rows that are taken; a study has hundreds.
+const MOST_ROWS: usize = 2_000_000;
+
+/// Reads the cells of a Parquet file; `None` with a finding where that cannot be.
+pub fn grid(file: FileId, wanted: &Wanted, sources: &mut Sources, findings: &Findings) -> Option<Grid> {
+    let name = sources.name(file).to_owned();
+    let frame = match frame(sources.bytes(file)) {
+        Ok(frame) => frame,
+        Err(refused) => {
+            let (message, help) = refused.words(&name);
+            findings.report(&code::TABLE_DAMAGED, wanted.span, message, help);
+            return None;
+        }
+    };
+    let rows = rows(&frame);
+    let file = sources.add_rows(file, None, rows.clone());
+    Some(Grid { file, name, rows, comma: Comma::Doubtful, epoch: None, counted: false, faults: Vec::new() })
+}
+
+/// Why a file was not read.
+enum Refused {
+    Damaged,
+    TooLong,
+    Column(String),
+}
+
+impl Refused {
+    fn words(self, name: &str) -> (String, &'static str) {
+        match self {
+            Refused::Damaged => (
+                format!("{name} is no Parquet file, or a damaged one"),
+                "write it again, or save the table as CSV",
+            ),
+            Refused::TooLong => {
+                (format!("{name} has more than {MOST_ROWS} rows"), "keep the rows of this study only")
+            }
+            Refused::Column(column) => (
+                format!("column `{column}` of {name} holds neither texts nor numbers"),
+                "store its values as texts; a time as 2027-03-09 22:40",
+            ),
+        }
+    }
+}
+
+fn frame(bytes: &[u8]) -> Result<DataFrame, Refused> {
+    let damaged = |_| Refused::Damaged;
+    let mut reader = ParquetReader::new(Cursor::new(bytes.to_vec()));
+    if reader.num_rows().map_err(damaged)? > MOST_ROWS {
+        return Err(Refused::TooLong);
+    }
+    let schema = reader.schema().map_err(damaged)?;
+    if let Some(field) = schema.iter_values().find(|field| !is_plain(&field.dtype)) {
+        return Err(Refused::Column(field.name.to_string()));
+    }
+    reader.finish().map_err(damaged)
+}
+
+/// Whether values of a type are texts or numbers.
+fn is_plain(kind: &ArrowDataType) -> bool {
+    use ArrowDataType as A;
+    matches!(
+        kind,
+        A::Null
+            | A::Boolean
+            | A::Int32
+            | A::Int64
+            | A::UInt32
+            | A::UInt64
+            | A::Float32
+            | A::Float64
+            | A::Utf8
+            | A::LargeUtf8
+            | A::Utf8View
+    )
+}
+
+/// The header as row 1, and the rows below it.
+fn rows(frame: &DataFrame) -> Vec<(u32, StringRecord)> {
+    let header: StringRecord = frame.get_column_names().iter().map(|name| name.as_str()).collect();
+    let row = |at: usize| -> PolarsResult<StringRecord> {
+        frame.columns().iter().map(|column| Ok(text(&column.get(at)?))).collect()
+    };
+    let below = (0..frame.height()).filter_map(|at| Some((at as u32 + 2, row(at).ok()?)));
+    let filled = |(_, row): &(u32, StringRecord)| row.iter().any(|cell| !cell.trim().is_empty());
+    std::iter::once((1, header)).chain(below.filter(filled)).collect()
+}
+
+fn text(value: &AnyValue<'_>) -> String {
+    match value {
+        AnyValue::Null => String::new(),
+        AnyValue::String(text) => (*text).to_owned(),
+        AnyValue::StringOwned(text) => text.to_string(),
+        AnyValue::Boolean(true) => "true".to_owned(),
+        AnyValue::Boolean(false) => "false".to_owned(),
+        AnyValue::Float32(x) => x.to_string(),
+        AnyValue::Float64(x) => x.to_string(),
+        other => other.extract::<i128>().map(|n| n.to_string()).unwrap_or_default(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use polars::prelude::{Column, NamedFrom, ParquetWriter, Series};
+
+    #[test]
+    fn texts_and_numbers_come_as_they_are_written() {
+        let columns: Vec<Column> = vec![
+            Series::new("id".into(), ["R1", "R2"]).into(),
+            Series::new("strokes".into(), [1i64, 2]).into(),
+            Series::new("reading".into(), [Some(12.5), None]).into(),
+        ];
+        let mut written = DataFrame::new(2, columns).unwrap();
+        let mut bytes = Vec::new();
+        ParquetWriter::new(&mut bytes).finish(&mut written).unwrap();
+        let Ok(read) = frame(&bytes) else { panic!("it cannot be read back") };
+        let rows: Vec<Vec<String>> =
+            rows(&read).iter().map(|(_, row)| row.iter().map(str::to_owned).collect()).collect();
+        assert_eq!(rows, [["id", "strokes", "reading"], ["R1", "1", "12.5"], ["R2", "2", ""]]);
+        assert!(matches!(frame(&bytes[..40]), Err(Refused::Damaged)));
+    }
+}
