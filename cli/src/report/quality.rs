@@ -1,7 +1,6 @@
 //! Field quality: what the checks of the input found, and which readings take no part.
 
 use super::telling::Telling;
-use crate::finding::place;
 use crate::page::{Block, Column, Link, Section, Table, Text, Tone, short};
 use fullshift_engine::diagnose::{Report, Severity};
 use fullshift_engine::model::assessment::ReadingResult;
@@ -57,7 +56,7 @@ fn severity(telling: &Telling<'_>, severity: Severity) -> Text {
 }
 
 fn places(telling: &Telling<'_>, finding: &Report) -> String {
-    let mut named: Vec<String> = finding.places.iter().take(NAMED).map(place).collect();
+    let mut named: Vec<String> = finding.places.iter().take(NAMED).map(ToString::to_string).collect();
     let more = finding.places.len().saturating_sub(NAMED);
     if more > 0 {
         named.push(telling.say().and_more.replace("{n}", &more.to_string()));

@@ -8,6 +8,8 @@ use crate::read::number::Comma;
 use csv::StringRecord;
 use polars::prelude::{AnyValue, ArrowDataType, DataFrame, ParquetReader, PolarsResult, SerReader};
 use std::io::Cursor;
+use std::panic;
+use std::sync::{Mutex, PoisonError};
 
 /// Most rows that are taken; a study has hundreds.
 const MOST_ROWS: usize = 2_000_000;
@@ -15,7 +17,7 @@ const MOST_ROWS: usize = 2_000_000;
 /// Reads the cells of a Parquet file; `None` with a finding where that cannot be.
 pub fn grid(file: FileId, wanted: &Wanted, sources: &mut Sources, findings: &Findings) -> Option<Grid> {
     let name = sources.name(file).to_owned();
-    let frame = match frame(sources.bytes(file)) {
+    let frame = match unbroken(|| frame(sources.bytes(file))) {
         Ok(frame) => frame,
         Err(refused) => {
             let (message, help) = refused.words(&name);
@@ -51,6 +53,18 @@ impl Refused {
             ),
         }
     }
+}
+
+/// Damaged files make the Parquet reader panic at its own assertions: that is caught here, and told in our own words.
+fn unbroken(read: impl Fn() -> Result<DataFrame, Refused>) -> Result<DataFrame, Refused> {
+    // The hook is one for all threads: two that put it aside at once would lose it.
+    static ASIDE: Mutex<()> = Mutex::new(());
+    let _one_at_a_time = ASIDE.lock().unwrap_or_else(PoisonError::into_inner);
+    let usual = panic::take_hook();
+    panic::set_hook(Box::new(|_| {}));
+    let read = panic::catch_unwind(panic::AssertUnwindSafe(read));
+    panic::set_hook(usual);
+    read.unwrap_or(Err(Refused::Damaged))
 }
 
 fn frame(bytes: &[u8]) -> Result<DataFrame, Refused> {
