@@ -213,4 +213,33 @@ sentences! {
     no
     minutes
     hours
+    fig_limit
+    fig_own_limit
+    fig_ends_limits
+    fig_ends_open
+    fig_open_end
+    fig_twas_title
+    fig_twas_text
+    fig_dose_title
+    fig_dose_text
+    fig_dose_axis
+    fig_other_tasks
+    fig_plot_title
+    fig_plot_text
+    fig_plot_fit
+    fig_plot_no_fit
+    fig_plot_axis
+    fig_fit
+    fig_band
+    fig_point
+    fig_range
+    fig_p95
+    fig_time_title
+    fig_time_text
+    fig_time_panel
+    fig_twa
+    fig_reading
+    fig_reading_range
+    fig_unused
+    fig_twa_band
 }

@@ -157,7 +157,8 @@ impl Letters {
         self.in_figure(&mut group.limit);
         self.all(&mut group.workers.apart);
         group.plot.figures.iter_mut().for_each(|figure| self.put(&mut figure.shift));
-        for RuleResult { because, to_settle, .. } in &mut group.verdicts {
+        for RuleResult { because, to_settle, more_shifts, .. } in &mut group.verdicts {
+            more_shifts.iter_mut().for_each(|figure| self.in_figure(figure));
             self.put(because);
             self.maybe(to_settle);
         }

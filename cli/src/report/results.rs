@@ -24,7 +24,7 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
 
 fn told(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut Section) {
     let say = telling.say();
-    let drawing = figures::shift_figures(&pair.shifts, LimitKind::Twa, telling.language);
+    let drawing = figures::shift_figures(&pair.shifts, telling.language);
     let sentence = if drawing.is_some() { say.results_words } else { say.results_words_plain };
     let (table_key, figure_key) = (format!("results-{at}"), format!("shift-twas-{at}"));
     let names = pair.names();
