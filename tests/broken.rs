@@ -33,7 +33,7 @@ fn every_broken_study_gets_the_text_beside_it() {
 }
 
 #[test]
-fn a_study_with_errors_leaves_no_file_and_the_others_leave_all_four() {
+fn a_study_with_errors_leaves_no_file_and_the_others_leave_all_five() {
     for study in studies_in("broken") {
         let folder = tempfile::tempdir().unwrap();
         let out = folder.path().join("out");
@@ -41,7 +41,7 @@ fn a_study_with_errors_leaves_no_file_and_the_others_leave_all_four() {
         let stopped = fullshift(&["check".as_ref(), study.as_os_str()]).code == 1;
         assert_eq!(ran.code, u8::from(stopped), "{}: {}{}", study.display(), ran.out, ran.talk);
         let files = out.read_dir().map_or(0, Iterator::count);
-        assert_eq!(files, if stopped { 0 } else { 4 }, "{}", study.display());
+        assert_eq!(files, if stopped { 0 } else { 5 }, "{}", study.display());
         assert_eq!(folder.path().read_dir().unwrap().count(), usize::from(!stopped), "{}", study.display());
     }
 }

@@ -46,9 +46,10 @@ fn every_study_writes_the_same_files_twice() {
             below.map(|(path, bytes)| (path.strip_prefix(out).unwrap().to_owned(), bytes)).collect()
         };
         let first = names(&one);
-        let mut wanted = vec!["assessment.json", "groups.csv", "readings.csv", "shifts.csv"];
+        let mut wanted =
+            vec!["assessment.json", "field_quality.csv", "groups.csv", "readings.csv", "shifts.csv"];
         if !assessment(&study)["mixtures"].as_array().unwrap().is_empty() {
-            wanted.insert(2, "mixtures.csv");
+            wanted.insert(3, "mixtures.csv");
         }
         let found: Vec<&Path> = first.iter().map(|(name, _)| name.as_path()).collect();
         assert_eq!(found, wanted.into_iter().map(Path::new).collect::<Vec<_>>());

@@ -6,6 +6,7 @@ mod broken;
 mod by_hand;
 mod convert;
 mod explain;
+mod field_work;
 mod handbook;
 mod laws;
 mod machine;

@@ -76,8 +76,19 @@ pub(crate) struct Check {
     /// The folder of the study.
     pub(crate) study: PathBuf,
     /// How the findings are printed.
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, value_enum, default_value_t = CheckFormat::Text)]
+    pub(crate) format: CheckFormat,
+}
+
+/// How findings are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum CheckFormat {
+    /// A page to read.
+    Text,
+    /// The same for another program, at full precision.
+    Json,
+    /// A line for each place, as editors read them: `file:line:column: severity CODE message`.
+    Lines,
 }
 
 /// How an explanation is printed.
@@ -107,7 +118,8 @@ pub(crate) struct Assess {
     /// How the assessment is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
-    /// Also write assessment.json and the tables (readings.csv, shifts.csv, groups.csv, mixtures.csv) to this folder.
+    /// Also write assessment.json and the tables (readings.csv, shifts.csv, groups.csv, field_quality.csv,
+    /// mixtures.csv) to this folder.
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
 }

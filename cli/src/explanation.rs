@@ -19,8 +19,34 @@ fn parts(code: &Code) -> Vec<Part> {
         Part::Lines("Example", code.example.to_owned()),
         words("What to do", code.remedy),
     ];
+    if let Some(last) = code.usually.choices().first() {
+        parts.push(words("In study.yaml", decision(code)));
+        let reason = "\"in your words\"";
+        let setting = format!("field_rules: {{{}: {{do: {}, reason: {reason}}}}}", code.name, last.word());
+        parts.push(Part::Lines("", setting));
+    }
     parts.push(words("Source", code.source));
     parts
+}
+
+/// What becomes of the readings, and what a study can decide about it.
+fn decision(code: &Code) -> &'static str {
+    use fullshift_engine::diagnose::Usually;
+    match code.usually {
+        Usually::Qualified => {
+            "The readings stay in every figure and carry the name of the finding, unless the study decides \
+            otherwise: `reject` takes them out, `ignore` keeps them without a word. The reason is printed wherever \
+            it matters."
+        }
+        Usually::Stopped => {
+            "Nothing is assessed until it is put right, unless the study decides that such readings are left out, \
+            with a reason that is printed wherever it matters."
+        }
+        Usually::Noted => {
+            "It changes no figure. A study that has looked into it can have it ignored, with a reason."
+        }
+        Usually::Undecidable => "",
+    }
 }
 
 /// The explanation as a page.

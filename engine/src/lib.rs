@@ -20,7 +20,8 @@ mod summarise;
 mod tabulate;
 
 use diagnose::{Findings, Report, Stop};
-use model::{Assessment, Figure, Study, shift::Shift};
+use model::{Assessment, Concentration, FieldWork, Figure, LimitValues, Study, shift::Shift};
+use present::Figures;
 use read::Sources;
 use std::path::Path;
 
@@ -49,58 +50,73 @@ pub struct Stopped {
 pub fn check(study: &Path) -> Checked {
     let (mut sources, findings) = (Sources::default(), Findings::default());
     let read = read_and_check(study, &mut sources, &findings);
-    let contents = read.as_ref().map_or(Vec::new(), |(study, shifts)| contents(study, shifts));
+    let contents = read.as_ref().map_or(Vec::new(), |(study, shifts, _)| contents(study, shifts));
     Checked { stopped: read.is_err(), findings: sources.reports(findings), contents }
 }
 
 /// The main job: reads, checks and assesses the study in folder `study` (or at a path to its `study.yaml`).
 pub fn assess(study: &Path) -> Result<Assessment, Stopped> {
     let (mut sources, findings) = (Sources::default(), Findings::default());
-    let Ok((study, shifts)) = read_and_check(study, &mut sources, &findings) else {
+    let Ok((study, shifts, field_work)) = read_and_check(study, &mut sources, &findings) else {
         return Err(Stopped { findings: sources.reports(findings) });
     };
     let limits = correct::limits(&study, &shifts);
-    let concentrations = correct::readings(&study);
-    let exposures = combine::shifts(&study, &shifts, &concentrations);
-    let mixtures = combine::mixtures(&study, &shifts, &exposures, &limits, &concentrations);
-    let profiles = summarise::groups(&study, &shifts, &exposures, &mixtures, &concentrations, &limits);
+    let concentrations = correct::readings(&study, &field_work.remarks);
+    // Where a rule qualifies readings, the whole is computed once more without them.
+    let fewer = correct::without_qualified(&concentrations, &field_work.remarks);
+    let figures = figures(&study, &shifts, &limits, concentrations);
+    let without = fewer.map(|fewer| self::figures(&study, &shifts, &limits, fewer));
     let places: Vec<String> = study.readings.iter().map(|reading| sources.named(reading.span)).collect();
     let found = present::Found {
         study: &study,
         shifts: &shifts,
-        concentrations: &concentrations,
-        exposures: &exposures,
-        mixtures: &mixtures,
-        profiles: &profiles,
+        figures: &figures,
         limits: &limits,
+        field_work: &field_work,
         places: &places,
         conversion: &correct::conversion_in_words(&study.reference),
     };
-    Ok(present::assessment(&found, sources.inputs(), sources.reports(findings)))
+    Ok(present::assessment(&found, without.as_ref(), sources.inputs(), sources.reports(findings)))
 }
 
 fn read_and_check(
     path: &Path,
     sources: &mut Sources,
     findings: &Findings,
-) -> Result<(Study, Vec<Shift>), Stop> {
+) -> Result<(Study, Vec<Shift>, FieldWork), Stop> {
     let study = read::study(path, sources, findings)?;
-    let shifts = check::study(&study, &judge::rule_names(), findings)?;
-    Ok((study, shifts))
+    let (shifts, field_work) = check::study(&study, &judge::rule_names(), findings)?;
+    Ok((study, shifts, field_work))
+}
+
+/// The figures of shifts and groups that rest on these concentrations.
+fn figures(
+    study: &Study,
+    shifts: &[Shift],
+    limits: &LimitValues,
+    concentrations: Vec<Concentration>,
+) -> Figures {
+    let exposures = combine::shifts(study, shifts, &concentrations);
+    let mixtures = combine::mixtures(study, shifts, &exposures, limits, &concentrations);
+    let profiles = summarise::groups(study, shifts, &exposures, &mixtures, &concentrations, limits);
+    Figures { concentrations, exposures, mixtures, profiles }
 }
 
 fn contents(study: &Study, shifts: &[Shift]) -> Vec<String> {
     let counted = |n: usize, one: &str, more: &str| format!("{n} {}", if n == 1 { one } else { more });
-    vec![
-        counted(study.readings.len(), "reading", "readings"),
+    let spoiled =
+        (!study.spoiled.is_empty()).then(|| counted(study.spoiled.len(), "spoiled tube", "spoiled tubes"));
+    let others = [
         counted(shifts.len(), "shift", "shifts"),
         counted(study.workers.len(), "worker", "workers"),
         counted(study.leak_checks.len(), "leak check", "leak checks"),
-    ]
+    ];
+    let readings = counted(study.readings.len(), "reading", "readings");
+    [readings].into_iter().chain(spoiled).chain(others).collect()
 }
 
-/// The tables `readings.csv`, `shifts.csv` and `groups.csv` of an assessment, at full precision. The error says what
-/// the table writer complained of.
+/// The tables of an assessment (`readings.csv`, `shifts.csv` and so on), at full precision. The error says what the table
+/// writer complained of.
 pub fn tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
     tabulate::all(assessment).map_err(|error| error.to_string())
 }

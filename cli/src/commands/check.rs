@@ -1,7 +1,7 @@
 //! `check`: reads and checks a study, and says what to correct.
 
 use super::json;
-use crate::arguments::{Check, Format};
+use crate::arguments::{Check, CheckFormat};
 use crate::border::Border;
 use crate::failure::Failure;
 use crate::finding;
@@ -12,8 +12,9 @@ use fullshift_engine::diagnose::Report;
 pub(super) fn run(typed: &Check, border: &mut Border<'_>) -> Result<(), Failure> {
     let checked = fullshift_engine::check(&typed.study);
     match typed.format {
-        Format::Json => border.print(&json(&finding::listed(&checked.findings))?)?,
-        Format::Text => border.print(&terminal::page(&page(&checked), border.width()))?,
+        CheckFormat::Json => border.print(&json(&finding::listed(&checked.findings))?)?,
+        CheckFormat::Lines => border.print(&finding::lines(&typed.study, &checked.findings))?,
+        CheckFormat::Text => border.print(&terminal::page(&page(&checked), border.width()))?,
     }
     if checked.stopped { Err(Failure::Study) } else { Ok(()) }
 }

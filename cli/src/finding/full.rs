@@ -2,7 +2,7 @@
 
 use super::severity;
 use crate::page::{Block, Excerpt, Line, Section, Text, Tone, short};
-use fullshift_engine::diagnose::{Place, Report};
+use fullshift_engine::diagnose::{Action, Decision, Place, Report};
 
 /// Places of one finding that are quoted; the others are counted.
 const QUOTED: usize = 4;
@@ -35,7 +35,20 @@ fn last_lines(finding: &Report) -> Vec<Line> {
     if !finding.help.is_empty() {
         lines.push(Line::at(1, Text::of(Tone::Strong, "help: ").then(short(&finding.help))));
     }
+    lines.extend(finding.decision.as_ref().map(|decision| Line::at(1, decided(decision))));
     lines
+}
+
+/// What the study decided, as `rejected by the study: the pump was mended on site`.
+fn decided(decision: &Decision) -> Text {
+    let words = match decision.action {
+        Action::Reject => "rejected by the study",
+        Action::Qualify => "qualified by the study",
+        Action::Ignore => "ignored by the study",
+    };
+    let reason =
+        if decision.reason.is_empty() { String::new() } else { format!(": {}", short(&decision.reason)) };
+    Text::of(Tone::Strong, words).then(reason)
 }
 
 /// The line of a place; nothing where a file as a whole is meant.

@@ -2,9 +2,11 @@
 
 mod count;
 mod full;
+mod lines;
 
 pub(crate) use count::{count, severity};
 pub(crate) use full::full;
+pub(crate) use lines::lines;
 
 use fullshift_engine::diagnose::Report;
 use serde::Serialize;
@@ -36,6 +38,7 @@ pub(crate) mod samples {
             severity,
             message: "`abc` is no number of strokes".to_owned(),
             help: "write a number above 0, as 1 or 0.5".to_owned(),
+            decision: None,
             places: vec![Place {
                 file: "readings.csv".to_owned(),
                 line,

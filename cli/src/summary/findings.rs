@@ -1,8 +1,8 @@
-//! The findings beside an assessment: how many, and a line for each kind.
+//! The findings beside an assessment: how many, and a line for each kind that weighs; notes are for `check`.
 
 use crate::finding::{count, severity};
 use crate::page::{Block, Line, Section, Text, Tone, short};
-use fullshift_engine::diagnose::Report;
+use fullshift_engine::diagnose::{Report, Severity};
 
 pub(super) fn section(findings: &[Report]) -> Section {
     if findings.is_empty() {
@@ -11,7 +11,9 @@ pub(super) fn section(findings: &[Report]) -> Section {
     let mut section = Section::headed(
         Text::of(Tone::Strong, format!("Findings: {}", count(findings))).then("  (in full: fullshift check)"),
     );
-    section.blocks.push(Block::Outline(kinds(findings).iter().map(|kind| line(kind)).collect()));
+    let kinds = kinds(findings);
+    let weighs = |kind: &&Vec<&Report>| kind.iter().any(|finding| finding.severity != Severity::Note);
+    section.blocks.push(Block::Outline(kinds.iter().filter(weighs).map(|kind| line(kind)).collect()));
     section
 }
 

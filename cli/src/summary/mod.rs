@@ -1,5 +1,6 @@
-//! The page that `assess` prints: verdicts first, then each group's profile and shifts, then findings and caution.
+//! The page that `assess` prints: verdicts first, then each group's profile and shifts, then field quality, findings and caution.
 
+mod field_quality;
 mod findings;
 mod mixtures;
 mod notes;
@@ -33,6 +34,7 @@ pub(crate) fn page(assessment: &Assessment) -> Page {
             sections.push(mixtures::section(pair.0, pair.1, &indices));
         }
     }
+    sections.push(field_quality::section(assessment));
     sections.push(findings::section(&assessment.findings));
     let mut caution = Section::default();
     caution.blocks.push(Block::Paragraph(Text::of(Tone::Quiet, CAUTION)));

@@ -56,9 +56,11 @@ fn column(group: &GroupResult) -> String {
 }
 
 fn n(group: &GroupResult) -> String {
-    match group.censored {
-        0 => group.n.to_string(),
-        censored => format!("{} ({censored} known as ranges)", group.n),
+    let aside = |count: usize, words: &str| (count > 0).then(|| format!("{count} {words}"));
+    let asides = [aside(group.censored, "known as ranges"), aside(group.left_out.len(), "left out")];
+    match asides.into_iter().flatten().collect::<Vec<_>>().join(", ").as_str() {
+        "" => group.n.to_string(),
+        asides => format!("{} ({asides})", group.n),
     }
 }
 
@@ -71,6 +73,11 @@ fn find<'a>(group: &'a GroupResult, name: &str) -> Option<&'a Figure> {
 fn missing(groups: &[&GroupResult]) -> Option<Block> {
     let mut notes = Notes::default();
     for group in groups {
+        for left_out in &group.left_out {
+            let what =
+                format!("{} left out of the {} profile", left_out.shift, words::limit_kind(group.kind));
+            notes.add(what, Some(&left_out.reason));
+        }
         for (name, figure) in &group.profile {
             let of_row = |(_, figures): &&(&str, &[(&str, Form)])| figures[0].0 == *name;
             let label = words::PROFILE.iter().find(of_row).map_or(*name, |(label, _)| label);

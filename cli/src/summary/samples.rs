@@ -24,6 +24,7 @@ pub(crate) fn assessment(shifts: usize) -> Assessment {
             report: Default::default(),
         },
         findings: Vec::new(),
+        field_quality: Default::default(),
         readings: shifts.iter().enumerate().map(|(i, s)| reading(&format!("R{}", i + 1), &s.shift)).collect(),
         groups: vec![
             group(LimitKind::Twa, 20.0, shifts.len()),
@@ -47,6 +48,7 @@ pub(crate) fn finding(code: &'static str, line: u32) -> Report {
         severity: Severity::Warning,
         message: "pump P3 has no leak check on 2027-03-09".to_owned(),
         help: String::new(),
+        decision: None,
         places: vec![Place {
             file: "readings.csv".to_owned(),
             line,
@@ -138,6 +140,7 @@ fn reading(id: &str, shift: &str) -> ReadingResult {
         high: Some(12.0),
         used: true,
         why_not: None,
+        qualified_by: Vec::new(),
         trail: vec![step("strokes", "readings.csv:2:60")],
     }
 }
@@ -151,6 +154,7 @@ fn group(kind: LimitKind, limit: f64, n: usize) -> GroupResult {
         source: "entered".to_owned(),
         n,
         censored: 0,
+        left_out: Vec::new(),
         profile: vec![
             ("gm", ppm(9.87)),
             ("gsd", Figure::without_interval(1.62, "", "", "")),

@@ -2,20 +2,32 @@
 
 mod declarations;
 mod field;
+mod notebook;
 mod placement;
 mod roster;
 
 use crate::diagnose::{Findings, Stop};
-use crate::model::{Study, shift::Shift};
+use crate::model::{FieldWork, Study, shift::Shift};
+use notebook::Notebook;
 
-/// Checks a study and gives its shifts, each with its readings in place; `Stop` where an error was found, here or
-/// before.
-pub fn study(study: &Study, rules: &[&'static str], findings: &Findings) -> Result<Vec<Shift>, Stop> {
+/// Checks a study and gives its shifts, each with its readings in place, and what the rules say of the field work;
+/// `Stop` where an error was found, here or before.
+pub fn study(
+    study: &Study,
+    rules: &[&'static str],
+    findings: &Findings,
+) -> Result<(Vec<Shift>, FieldWork), Stop> {
     declarations::check(study, rules, findings);
     let mut shifts = roster::shifts(study, findings);
-    placement::place(study, &mut shifts, findings);
-    field::check(study, findings);
+    let mut notebook = Notebook::of(study, findings);
+    placement::place(study, &mut shifts, &mut notebook);
+    let leak_checks = field::check(study, &mut notebook);
+    if !findings.has_errors() {
+        // What is too little or too regular can only be told of a study that was read whole.
+        field::check_cover(study, &shifts, &mut notebook);
+        placement::report_empty(study, &shifts, &mut notebook);
+    }
+    let remarks = notebook.close();
     findings.stop()?;
-    placement::report_empty(study, &shifts, findings);
-    Ok(shifts)
+    Ok((shifts, FieldWork { remarks, leak_checks }))
 }

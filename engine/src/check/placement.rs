@@ -1,7 +1,8 @@
 //! Every reading in its shift and task.
 
+use super::notebook::{Notebook, Saying};
 use super::roster::end_of;
-use crate::diagnose::{Findings, code};
+use crate::diagnose::code;
 use crate::model::shift::{Block, Shift};
 use crate::model::study::Worker;
 use crate::model::{Purpose, Reading, Ref, Study};
@@ -9,7 +10,7 @@ use chrono::Duration;
 use std::collections::HashMap;
 
 /// Puts every reading into its shift; those that fit none become findings, unless they were not taken on a person.
-pub fn place(study: &Study, shifts: &mut [Shift], findings: &Findings) {
+pub fn place(study: &Study, shifts: &mut [Shift], notebook: &mut Notebook) {
     let mut of_worker: HashMap<Ref<Worker>, Vec<usize>> = HashMap::new();
     for (i, shift) in shifts.iter().enumerate() {
         of_worker.entry(shift.worker).or_default().push(i);
@@ -19,9 +20,9 @@ pub fn place(study: &Study, shifts: &mut [Shift], findings: &Findings) {
         let before = own.partition_point(|&i| shifts[i].start <= reading.start);
         let shift = before.checked_sub(1).map(|k| own[k]).filter(|&i| reaches(&shifts[i], reading));
         match shift {
-            Some(i) if fits(study, &shifts[i], reading, findings) => shifts[i].readings.push(number),
+            Some(i) if fits(study, &shifts[i], number, notebook) => shifts[i].readings.push(number),
             Some(_) => {}
-            None => report_outside(study, reading, findings),
+            None => report_outside(study, number, notebook),
         }
     }
     for shift in shifts {
@@ -42,20 +43,22 @@ fn personal(reading: &Reading) -> bool {
 }
 
 /// Whether the diary has the reading's task at its minute; a finding where it has another.
-fn fits(study: &Study, shift: &Shift, reading: &Reading, findings: &Findings) -> bool {
+fn fits(study: &Study, shift: &Shift, number: usize, notebook: &mut Notebook) -> bool {
+    let reading = &study.readings[number];
+    let excused = study.faulty.diary.excuses(reading.worker);
     if !personal(reading) {
         return true;
     }
     if !shift.clock {
         let known = shift.blocks.iter().any(|b| b.task == reading.task);
-        if !known && !study.faulty.diary {
+        if !known && !excused {
             let message = format!(
                 "reading `{}` is told to be {}, which the diary of {} does not have",
                 reading.id,
                 study.tasks.name(reading.task),
                 shift.name
             );
-            report_task(reading, &shift.blocks[0], message, findings);
+            report_task(number, reading, &shift.blocks[0], message, notebook);
         }
         return known;
     }
@@ -66,7 +69,7 @@ fn fits(study: &Study, shift: &Shift, reading: &Reading, findings: &Findings) ->
         return true;
     }
     match at.last() {
-        Some(_) if study.faulty.diary => {}
+        Some(_) if excused => {}
         Some(block) => {
             let message = format!(
                 "reading `{}` is told to be {}, but at {} the diary has {} at {}",
@@ -76,20 +79,22 @@ fn fits(study: &Study, shift: &Shift, reading: &Reading, findings: &Findings) ->
                 study.workers.name(reading.worker),
                 study.tasks.name(block.task)
             );
-            report_task(reading, block, message, findings);
+            report_task(number, reading, block, message, notebook);
         }
-        None => report_outside(study, reading, findings),
+        None => report_outside(study, number, notebook),
     }
     false
 }
 
-fn report_task(reading: &Reading, block: &Block, message: String, findings: &Findings) {
+fn report_task(number: usize, reading: &Reading, block: &Block, message: String, notebook: &mut Notebook) {
     let help = "correct the task or the time of the reading, or the diary";
-    findings.report_at(&code::READING_IN_OTHER_TASK, vec![reading.at("task"), block.span], message, help);
+    let saying = Saying::new(&code::READING_IN_OTHER_TASK, reading.at("task"), message, help);
+    notebook.alone(number, saying.beside(block.span));
 }
 
-fn report_outside(study: &Study, reading: &Reading, findings: &Findings) {
-    if personal(reading) && !study.faulty.diary {
+fn report_outside(study: &Study, number: usize, notebook: &mut Notebook) {
+    let reading = &study.readings[number];
+    if personal(reading) && !study.faulty.diary.excuses(reading.worker) {
         let worker = study.workers.name(reading.worker);
         let message = format!(
             "reading `{}` of {} lies in no shift of {worker}",
@@ -97,18 +102,19 @@ fn report_outside(study: &Study, reading: &Reading, findings: &Findings) {
             study.clock.shown(reading.start)
         );
         let help = format!("correct its start or its worker, or add {worker}'s time to the diary");
-        findings.report(&code::READING_OUTSIDE_DIARY, reading.at("start"), message, help);
+        let saying = Saying::new(&code::READING_OUTSIDE_DIARY, reading.at("start"), message, help);
+        notebook.alone(number, saying);
     }
 }
 
 /// Notes the shifts in which no tube was drawn.
-pub fn report_empty(study: &Study, shifts: &[Shift], findings: &Findings) {
+pub fn report_empty(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
     for shift in shifts.iter().filter(|s| s.readings.is_empty()) {
         let message = format!("no tube was drawn in shift {}", shift.name);
         let help = format!(
             "it has no figure; nothing need be done if {} was not to be sampled",
             study.workers.name(shift.worker)
         );
-        findings.report(&code::SHIFT_WITHOUT_READINGS, shift.blocks[0].span, message, help);
+        notebook.note(&code::SHIFT_WITHOUT_READINGS, vec![shift.blocks[0].span], message, help);
     }
 }

@@ -8,23 +8,42 @@ mod limits;
 pub use convert::{conversion_in_words, converted};
 pub use limits::limits;
 
-use crate::model::{Concentration, Purpose, Study};
+use crate::model::{Concentration, Purpose, Remarks, Study};
 
 /// Relative standard deviation of a detector tube whose sheet gives none [NIOSH-77-173].
 pub const DEFAULT_RELATIVE_SD: f64 = 0.14;
 
 /// The concentration behind every reading, in the order of the readings.
-pub fn readings(study: &Study) -> Vec<Concentration> {
-    study.readings.iter().enumerate().map(|(number, _)| concentration(study, number)).collect()
+pub fn readings(study: &Study, remarks: &Remarks) -> Vec<Concentration> {
+    (0..study.readings.len()).map(|number| concentration(study, remarks, number)).collect()
 }
 
-fn concentration(study: &Study, number: usize) -> Concentration {
+/// The same without the readings that a rule qualifies; `None` where there are none of them in any figure.
+pub fn without_qualified(concentrations: &[Concentration], remarks: &Remarks) -> Option<Vec<Concentration>> {
+    let leaves = |c: &Concentration| c.why_not.is_none() && remarks.is_qualified(c.reading);
+    concentrations.iter().any(leaves).then(|| {
+        let without = |c: &Concentration| match leaves(c) {
+            true => Concentration {
+                why_not: Some("left out with the qualified readings".to_owned()),
+                ..c.clone()
+            },
+            false => c.clone(),
+        };
+        concentrations.iter().map(without).collect()
+    })
+}
+
+fn concentration(study: &Study, remarks: &Remarks, number: usize) -> Concentration {
     let reading = &study.readings[number];
     let tube = &study.tubes[reading.tube];
     let (interval, trail) = chain::correct(study, reading);
-    let why_not = match reading.purpose {
-        Purpose::Random => None,
-        other => Some(format!("drawn as {}, not at a random time on a person", other.word())),
+    let why_not = match (remarks.rejection(number), reading.purpose) {
+        (Some(remark), _) => {
+            let reason = remark.reason.as_deref().unwrap_or("no reason given");
+            Some(format!("rejected for {} {}: {reason}", remark.code.id, remark.code.name))
+        }
+        (None, Purpose::Random) => None,
+        (None, other) => Some(format!("drawn as {}, not at a random time on a person", other.word())),
     };
     Concentration {
         reading: number,

@@ -1,15 +1,29 @@
 //! One diagnostic, and the collection of a run.
 
-use super::{Code, FileId, Severity, Span};
+use super::{Action, Code, FileId, Severity, Span};
 use serde::Serialize;
 use std::cell::RefCell;
 use std::collections::{HashMap, HashSet};
+
+/// What a study decided about a finding.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Decision {
+    /// What becomes of the readings that it names.
+    #[serde(rename = "do")]
+    pub action: Action,
+    /// Why.
+    pub reason: String,
+}
 
 /// One diagnostic as a step reports it: its places are still spans.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
     /// What kind of finding it is.
     pub code: &'static Code,
+    /// How bad it is here: a decision of the study can make it less so.
+    pub severity: Severity,
+    /// What the study decided about it.
+    pub decision: Option<Decision>,
     /// What is wrong, in one sentence that stands alone.
     pub message: String,
     /// What would be right.
@@ -48,7 +62,25 @@ impl Findings {
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
-        self.list.borrow_mut().push(Finding { code, message: message.into(), help: help.into(), spans });
+        self.report_decided(code, spans, message, help, None);
+    }
+
+    /// Reports one finding about which the study may have decided something.
+    pub fn report_decided(
+        &self,
+        code: &'static Code,
+        spans: Vec<Span>,
+        message: impl Into<String>,
+        help: impl Into<String>,
+        decision: Option<&Decision>,
+    ) {
+        let severity = match decision.map(|decision| decision.action) {
+            Some(Action::Reject) => Severity::Warning,
+            Some(Action::Ignore) => Severity::Note,
+            Some(Action::Qualify) | None => code.severity,
+        };
+        let (message, help, decision) = (message.into(), help.into(), decision.cloned());
+        self.list.borrow_mut().push(Finding { code, severity, decision, message, help, spans });
     }
 
     /// A `Stop` if any error was reported so far.
@@ -64,15 +96,13 @@ impl Findings {
 
     /// Whether an error was reported so far.
     pub fn has_errors(&self) -> bool {
-        self.list.borrow().iter().any(|f| f.code.severity == Severity::Error)
+        self.list.borrow().iter().any(|f| f.severity == Severity::Error)
     }
 
     /// The findings, errors first, each severity in the order of its places.
     pub fn into_sorted(self) -> Vec<Finding> {
         let mut list = self.list.into_inner();
-        list.sort_by(|a, b| {
-            (a.code.severity, &a.spans, a.code.id).cmp(&(b.code.severity, &b.spans, b.code.id))
-        });
+        list.sort_by(|a, b| (a.severity, &a.spans, a.code.id).cmp(&(b.severity, &b.spans, b.code.id)));
         merged(list)
     }
 }
@@ -111,6 +141,9 @@ pub struct Report {
     pub message: String,
     /// What would be right.
     pub help: String,
+    /// What the study decided about it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub decision: Option<Decision>,
     /// Where.
     pub places: Vec<Place>,
 }

@@ -6,7 +6,7 @@ mod span;
 mod suggest;
 
 pub use catalogue::{Action, Code, FAMILIES, Family, Severity, Usually, catalogue, code, find_code};
-pub use finding::{Finding, Findings, Place, Report, Stop};
+pub use finding::{Decision, Finding, Findings, Place, Report, Stop};
 pub(crate) use span::cell_name;
 pub use span::{FileId, Span};
 pub(crate) use suggest::nearest;

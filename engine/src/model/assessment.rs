@@ -1,5 +1,6 @@
 //! The result of the whole: plain data, complete; everything printed anywhere is a view of it.
 
+use super::field_quality::FieldQuality;
 use super::figure::Figure;
 use super::profile::Verdict;
 use super::report::ReportWords;
@@ -25,6 +26,8 @@ pub struct Assessment {
     pub study: StudyHead,
     /// What was found in the input.
     pub findings: Vec<Report>,
+    /// How well the field work was done.
+    pub field_quality: FieldQuality,
     /// Every reading, in the order of its table.
     pub readings: Vec<ReadingResult>,
     /// Every shift and agent, by group, worker and start.
@@ -162,6 +165,8 @@ pub struct ReadingResult {
     pub used: bool,
     /// Why not.
     pub why_not: Option<String>,
+    /// The rules that qualify it, by name.
+    pub qualified_by: Vec<&'static str>,
     /// The correction chain.
     pub trail: Vec<Step>,
 }
@@ -320,6 +325,8 @@ pub struct GroupResult {
     pub n: usize,
     /// Of these, shifts whose figure is an interval.
     pub censored: usize,
+    /// Shifts without a figure, which are no part of the profile.
+    pub left_out: Vec<LeftOut>,
     /// The figures by name, in the order in which they are printed.
     #[serde(serialize_with = "by_name")]
     pub profile: Vec<(&'static str, Figure)>,
@@ -357,6 +364,15 @@ impl GroupResult {
         });
         plain.chain(further).chain(more)
     }
+}
+
+/// A shift that is no part of its group's profile.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LeftOut {
+    /// The shift.
+    pub shift: String,
+    /// Why it has no figure.
+    pub reason: String,
 }
 
 /// A lognormal probability plot.

@@ -1,11 +1,13 @@
 //! A study: what the user declared in `study.yaml` and its tables.
 
+use super::field_work::{FieldRule, SpoiledTube};
 use super::quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
 use super::reading::Reading;
 use super::report::ReportWords;
 use super::{Clock, Named, Ref};
-use crate::diagnose::Span;
+use crate::diagnose::{Code, Decision, Span};
 use chrono::NaiveDateTime;
+use std::collections::HashSet;
 
 /// One assessment, as read: every name resolved, every field with its place.
 #[derive(Default)]
@@ -40,8 +42,12 @@ pub struct Study {
     pub shift: ShiftSettings,
     /// Rules asked for, by kind of limit, each with its place.
     pub rules: Vec<(LimitKind, Vec<(String, Span)>)>,
+    /// What the study decides about findings of its field work.
+    pub field_rules: Vec<FieldRule>,
     /// The readings, in the order of their table.
     pub readings: Vec<Reading>,
+    /// Tubes that could not be read, in the order of their table.
+    pub spoiled: Vec<SpoiledTube>,
     /// The diary, in the order of its table.
     pub diary: Vec<DiaryRow>,
     /// The leak checks, in the order of their table.
@@ -53,12 +59,44 @@ pub struct Study {
 }
 
 /// Parts of a study that could not be read in full.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Faulty {
     /// The limits.
     pub limits: bool,
     /// The diary.
-    pub diary: bool,
+    pub diary: FaultyDiary,
+    /// The leak checks.
+    pub leak_checks: bool,
+}
+
+/// Whose diary has faults.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum FaultyDiary {
+    /// That of these workers, if any.
+    Of(HashSet<Ref<Worker>>),
+    /// It cannot be told whose.
+    Any,
+}
+
+impl Default for FaultyDiary {
+    fn default() -> Self {
+        FaultyDiary::Of(HashSet::new())
+    }
+}
+
+impl FaultyDiary {
+    /// Whether a worker's time may be missing from the diary.
+    pub fn excuses(&self, worker: Ref<Worker>) -> bool {
+        match self {
+            FaultyDiary::Of(workers) => workers.contains(&worker),
+            FaultyDiary::Any => true,
+        }
+    }
+
+    /// Whether there is any fault.
+    pub fn is_faulty(&self) -> bool {
+        *self != FaultyDiary::default()
+    }
 }
 
 impl Study {
@@ -67,6 +105,11 @@ impl Study {
         let limit = self.limits.iter().find(|l| l.agent == agent).map(|l| l.value.unit);
         let tube = || self.tubes.iter().find(|(.., t)| t.agent == agent).map(|(.., t)| t.unit);
         limit.or_else(tube).unwrap_or(ConcentrationUnit::Ppm)
+    }
+
+    /// What the study decides about the readings that a finding names.
+    pub fn decision(&self, code: &Code) -> Option<&Decision> {
+        self.field_rules.iter().find(|rule| rule.code.id == code.id).map(|rule| &rule.decision)
     }
 
     /// Substances that were present at a reading and that its tube also shows, each with its ppm where known.

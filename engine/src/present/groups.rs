@@ -1,7 +1,7 @@
 //! The groups.
 
 use super::settling::settled;
-use super::{Found, limit_figure};
+use super::{Found, left_out, limit_figure};
 use crate::judge::{self, Facts};
 use crate::model::assessment::{GroupResult, PosteriorResult, RuleResult, WorkersResult};
 use crate::model::profile::{Against, GroupProfile};
@@ -9,7 +9,7 @@ use crate::model::{Figure, Interval, LimitKind, Study};
 
 /// Every group, agent and limit.
 pub fn results(found: &Found) -> Vec<GroupResult> {
-    found.profiles.iter().map(|profile| result(found, profile)).collect()
+    found.figures.profiles.iter().map(|profile| result(found, profile)).collect()
 }
 
 /// What a profile is held against, as the page says it.
@@ -73,6 +73,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         source: held.source.to_owned(),
         n: profile.n,
         censored: profile.censored,
+        left_out: left_out::of(found, profile),
         profile: profile.figures.clone(),
         fit: profile.fit.clone(),
         second_opinion: profile.second_opinion.clone(),
@@ -102,7 +103,8 @@ fn with_few_tubes(mut verdicts: Vec<RuleResult>, found: &Found, profile: &GroupP
     if limit.kind != LimitKind::ShortTerm {
         return verdicts;
     }
-    let own = |shift: usize| found.exposures.iter().find(|e| e.shift == shift && e.agent == limit.agent);
+    let own =
+        |shift: usize| found.figures.exposures.iter().find(|e| e.shift == shift && e.agent == limit.agent);
     let few = |shift: usize| {
         let window = own(shift).and_then(|e| e.windows.iter().find(|(length, _)| *length == limit.averaging));
         window.is_some_and(|(_, w)| w.as_ref().is_ok_and(|w| w.readings.len() < judge::TUBES_FOR_A_WINDOW))

@@ -9,7 +9,7 @@ use crate::model::{Figure, Input, Step, shown, shown_range};
 
 /// The index of every shift and mixture, in the order of the shifts.
 pub fn results(found: &Found) -> Vec<MixtureResult> {
-    found.mixtures.iter().map(|exposure| result(found, exposure)).collect()
+    found.figures.mixtures.iter().map(|exposure| result(found, exposure)).collect()
 }
 
 fn result(found: &Found, exposure: &MixtureExposure) -> MixtureResult {

@@ -1,19 +1,34 @@
 //! Step 7, present: what the steps found out, as the one plain value that everything printed is a view of.
 
 mod basis;
+mod field_quality;
 mod figures;
 mod groups;
 mod head;
+mod left_out;
 mod mixtures;
 mod readings;
 mod settling;
 mod shifts;
+mod without;
 
 use crate::diagnose::Report;
 use crate::model::assessment::{Assessment, FORMAT_VERSION, InputFile, Program};
 use crate::model::profile::GroupProfile;
 use crate::model::shift::{MixtureExposure, Shift, ShiftExposure};
-use crate::model::{Agent, Concentration, Figure, LimitValues, Ref, Study, brief};
+use crate::model::{Agent, Concentration, FieldWork, Figure, LimitValues, Ref, Study, brief};
+
+/// The figures that rest on one choice of readings.
+pub struct Figures {
+    /// The concentrations, one a reading.
+    pub concentrations: Vec<Concentration>,
+    /// The figures of the shifts.
+    pub exposures: Vec<ShiftExposure>,
+    /// The indices of the mixtures.
+    pub mixtures: Vec<MixtureExposure>,
+    /// The profiles of the groups.
+    pub profiles: Vec<GroupProfile>,
+}
 
 /// What the steps before have found out.
 pub struct Found<'a> {
@@ -21,14 +36,10 @@ pub struct Found<'a> {
     pub study: &'a Study,
     /// Its shifts.
     pub shifts: &'a [Shift],
-    /// Its concentrations, one a reading.
-    pub concentrations: &'a [Concentration],
-    /// The figures of its shifts.
-    pub exposures: &'a [ShiftExposure],
-    /// The indices of its mixtures.
-    pub mixtures: &'a [MixtureExposure],
-    /// The profiles of its groups.
-    pub profiles: &'a [GroupProfile],
+    /// Its figures.
+    pub figures: &'a Figures,
+    /// What the rules say of its field work.
+    pub field_work: &'a FieldWork,
     /// Its limits in the unit of their agents' figures.
     pub limits: &'a LimitValues,
     /// Where each reading stands, in words.
@@ -37,19 +48,29 @@ pub struct Found<'a> {
     pub conversion: &'a str,
 }
 
-/// The whole as one value.
-pub fn assessment(found: &Found, inputs: Vec<InputFile>, findings: Vec<Report>) -> Assessment {
+/// The whole as one value; `without` are the figures without the readings that a rule qualifies.
+pub fn assessment(
+    found: &Found,
+    without: Option<&Figures>,
+    inputs: Vec<InputFile>,
+    findings: Vec<Report>,
+) -> Assessment {
     let study = found.study;
+    let (readings, shifts) = (readings::results(found), shifts::results(found));
+    let (mixtures, groups) = (mixtures::results(found), groups::results(found));
+    let with = without::With { shifts: &shifts, mixtures: &mixtures, groups: &groups };
+    let without = without.map(|figures| without::changes(&with, &Found { figures, ..*found }));
     Assessment {
         format_version: FORMAT_VERSION,
         program: Program { name: "fullshift", version: env!("CARGO_PKG_VERSION") },
         inputs,
         study: head::of(study, found.conversion),
         findings,
-        readings: readings::results(found),
-        shifts: shifts::results(found),
-        mixtures: mixtures::results(found),
-        groups: groups::results(found),
+        field_quality: field_quality::of(found, &readings, without),
+        readings,
+        shifts,
+        mixtures,
+        groups,
     }
 }
 

@@ -43,8 +43,17 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
             high: Some(c.interval.high()).filter(|h| h.is_finite()),
             used: why_not.is_none(),
             why_not,
+            qualified_by: qualified_by(found, c.reading),
             trail: c.trail.clone(),
         }
     };
-    found.concentrations.iter().map(result).collect()
+    found.figures.concentrations.iter().map(result).collect()
+}
+
+fn qualified_by(found: &Found, number: usize) -> Vec<&'static str> {
+    let remarks = &found.field_work.remarks;
+    match remarks.is_qualified(number) {
+        true => remarks.of(number).iter().map(|remark| remark.code.name).collect(),
+        false => Vec::new(),
+    }
 }

@@ -18,7 +18,7 @@ pub fn settled(
     let driver = match profile.against {
         Against::Limit(number) if found.study.limits[number].kind == LimitKind::Twa => {
             let agent = found.study.limits[number].agent;
-            plan::driving_task(found.study, found.shifts, found.exposures, profile.group, agent)
+            plan::driving_task(found.study, found.shifts, &found.figures.exposures, profile.group, agent)
         }
         _ => None,
     };

@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 
 /// Every shift and agent, by group, worker and start.
 pub fn results(found: &Found) -> Vec<ShiftResult> {
-    found.exposures.iter().map(|exposure| result(found, exposure)).collect()
+    found.figures.exposures.iter().map(|exposure| result(found, exposure)).collect()
 }
 
 fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
@@ -55,7 +55,7 @@ struct View<'a> {
 
 impl View<'_> {
     fn reading_id(&self, position: usize) -> &str {
-        &self.study.readings[self.found.concentrations[position].reading].id
+        &self.study.readings[self.found.figures.concentrations[position].reading].id
     }
 
     fn diary(&self) -> Vec<DiaryStretch> {
@@ -117,7 +117,7 @@ impl View<'_> {
         let name = self.study.tasks.name(task.task);
         let basis = basis::in_words(task.basis);
         let inputs = task.readings.iter().map(|&i| {
-            let c = &self.found.concentrations[i];
+            let c = &self.found.figures.concentrations[i];
             let time = c.drawn_minutes.map_or(String::new(), |m| format!(", drawn {} min", shown(m)));
             Input::new(self.reading_id(i), format!("{}{time}", self.ranged(c.interval)), self.reading_id(i))
         });
@@ -150,7 +150,7 @@ impl View<'_> {
             .map(|&(i, minutes)| {
                 let value = format!(
                     "{} x {} min",
-                    self.ranged(self.found.concentrations[i].interval),
+                    self.ranged(self.found.figures.concentrations[i].interval),
                     shown(minutes)
                 );
                 Input::new(self.reading_id(i), value, self.reading_id(i))
@@ -204,7 +204,7 @@ impl View<'_> {
         let Some(i) = self.exposure.highest_reading else {
             return Figure::not_given("no tube was drawn in this shift that counts for it");
         };
-        let c = &self.found.concentrations[i];
+        let c = &self.found.figures.concentrations[i];
         let step = Step {
             name: "highest reading".to_owned(),
             formula: "the reading whose upper end is highest".to_owned(),
@@ -269,7 +269,7 @@ impl View<'_> {
         };
         let number = (0..self.study.limits.len()).find(twa)?;
         let limit = self.found.limits.entered[number];
-        let above = |s: &&Segment| self.found.concentrations[s.reading].interval.low() > limit;
+        let above = |s: &&Segment| self.found.figures.concentrations[s.reading].interval.low() > limit;
         let mut list: Vec<(f64, f64)> = Vec::new();
         for segment in self.exposure.segments.iter().filter(above) {
             match list.last_mut() {
@@ -283,7 +283,7 @@ impl View<'_> {
     fn highest_ends(&self) -> Option<(f64, f64)> {
         let used =
             self.exposure.tasks.iter().filter(|t| t.basis == Basis::Measured).flat_map(|t| &t.readings);
-        let ends = used.map(|&i| self.found.concentrations[i].interval);
+        let ends = used.map(|&i| self.found.figures.concentrations[i].interval);
         ends.map(|i| (i.low(), i.high())).reduce(|a, b| (a.0.max(b.0), a.1.max(b.1)))
     }
 }

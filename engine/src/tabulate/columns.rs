@@ -8,6 +8,12 @@ pub fn texts<'a, T>(name: &str, rows: &'a [T], field: impl Fn(&'a T) -> &'a str)
     Series::new(name.into(), rows.iter().map(field).collect::<Vec<&str>>()).into()
 }
 
+/// A column of names, several in a cell joined by ` + `.
+pub fn joined<T>(name: &str, rows: &[T], field: impl Fn(&T) -> &[&'static str]) -> Column {
+    let cells: Vec<String> = rows.iter().map(|row| field(row).join(" + ")).collect();
+    Series::new(name.into(), cells).into()
+}
+
 /// A column of numbers, empty where there is none.
 pub fn numbers<T>(name: &str, rows: &[T], field: impl Fn(&T) -> Option<f64>) -> Column {
     Series::new(name.into(), rows.iter().map(field).collect::<Vec<Option<f64>>>()).into()

@@ -1,6 +1,7 @@
 //! The tables of an assessment, for a spreadsheet or another program: full precision, one row a thing.
 
 mod columns;
+mod field_quality;
 mod groups;
 mod mixtures;
 mod readings;
@@ -24,6 +25,7 @@ pub fn all(assessment: &Assessment) -> PolarsResult<Vec<TableFile>> {
         csv("readings.csv", readings::table(&assessment.readings)?)?,
         csv("shifts.csv", shifts::table(&assessment.shifts)?)?,
         csv("groups.csv", groups::table(&assessment.groups)?)?,
+        csv("field_quality.csv", field_quality::table(&assessment.field_quality)?)?,
     ];
     if !assessment.mixtures.is_empty() {
         tables.push(csv("mixtures.csv", mixtures::table(&assessment.mixtures)?)?);

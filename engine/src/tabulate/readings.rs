@@ -1,6 +1,6 @@
 //! One row a reading.
 
-use super::columns::{numbers, texts};
+use super::columns::{joined, numbers, texts};
 use crate::model::assessment::ReadingResult;
 use polars::prelude::{DataFrame, PolarsResult};
 
@@ -22,5 +22,6 @@ pub fn table(rows: &[ReadingResult]) -> PolarsResult<DataFrame> {
         numbers("high", rows, |r| r.high),
         texts("used", rows, |r| if r.used { "yes" } else { "no" }),
         texts("why_not", rows, |r| r.why_not.as_deref().unwrap_or("")),
+        joined("qualified_by", rows, |r| &r.qualified_by),
     ])
 }

@@ -1,4 +1,4 @@
-//! F001 to F005: how one tube was drawn and read.
+//! F001 to F011: how one tube was drawn and read.
 
 super::family! {
     "Field work: tubes and readings"
@@ -33,4 +33,40 @@ super::family! {
         example "study.yaml     temperature: {0 C: 1.2, 20 C: 1.0, 40 C: 0.9}\nreadings.csv   id,worker,task,tube,pump,start,strokes,reading   (no temperature)"
         remedy "Write the condition beside each reading. Where it was measured once a day, repeat it in every row."
         source "The tube sheet, corrections.";
+    PRE_TUBE_MISSING "F006" "pre-tube-missing" Warning Qualified
+        what "The tube sheet asks for a pre-tube, and the reading does not say that this one was used."
+        why "A pre-tube dries the air, takes out another substance or turns the one looked for into what the tube can show; without it the stain means something else."
+        example "study.yaml     pre_tube: drying tube\nreadings.csv   the cell `pre_tube` is empty"
+        remedy "Write the name of the pre-tube, or yes, beside each reading where it was used; otherwise draw the tubes again with it."
+        source "The tube sheet.";
+    COLOUR_OFF "F007" "colour-off" Warning Qualified
+        what "The colour seen is not the one that the tube sheet promises."
+        why "Another colour is the usual sign of another substance in the air, of a tube past its life, or of the wrong tube."
+        example "study.yaml     colour: yellow to blue\nreadings.csv   colour: brown"
+        remedy "Do not read a stain of another colour as a concentration: find out what caused it, declare the substance as `present`, or reject the reading. Shades of the right colour, as pale blue, and the words yes and ok count as right."
+        source "The tube sheet; common practice, no source.";
+    DRAWN_TOO_FAST "F008" "drawn-too-fast" Warning Qualified
+        what "A pump began its next tube before the strokes of this one can have been drawn."
+        why "A stroke takes its time: the sheet says how long until the air has passed through the tube. Pulled faster, the stain is too short or blurred; or one of the two times is wrong."
+        example "study.yaml     strokes: 4, stroke_time: 1 min\nreadings.csv   R7,W2,turning,NH3-L,P1,2027-03-09 08:10,4,3\n               R8,W2,turning,NH3-L,P1,2027-03-09 08:12,4,5"
+        remedy "Correct the times, the pump or the strokes if one of them is a slip of the pen. If the tube really was hurried, leave the rule as it is or reject the reading."
+        source "The tube sheet, time of a stroke; ASTM D4490 (recalled).";
+    READ_TOO_LATE "F009" "read-too-late" Warning Qualified
+        what "The stain was read later than the tube sheet allows."
+        why "A stain creeps on, fades or changes its colour after the air has stopped; the scale holds for the time on the sheet."
+        example "study.yaml     read_within: 5 min\nreadings.csv   read_after: 25 min"
+        remedy "Read tubes at once. A stain read too late stays doubtful, whatever was done with it afterwards."
+        source "The tube sheet; common practice, no source.";
+    LOT_EXPIRED "F010" "lot-expired" Warning Qualified
+        what "The tube was drawn after the expiry date of its lot."
+        why "The reagent ages: an old tube reads too low, unevenly, or not at all."
+        example "study.yaml     expires: {2611-M: 2027-02-28}\nreadings.csv   R7,W2,turning,NH3-M,P1,2027-03-09 08:10,1,12,2611-M"
+        remedy "Draw the tubes again from a lot in date. Correct the date if it was copied wrongly from the box; the last day on the box still counts."
+        source "The tube sheet and the box; common practice, no source.";
+    LOT_UNKNOWN "F011" "lot-unknown" Note Noted
+        what "The study gives expiry dates by lot, but not for the lot of this tube."
+        why "Whether the tube was in date cannot be checked."
+        example "study.yaml     expires: {2611-M: 2028-05-31}\nreadings.csv   lot: 2612-M, or empty"
+        remedy "Write the lot beside each reading and its date under `expires`."
+        source "Our own rule: what can be checked is checked.";
 }

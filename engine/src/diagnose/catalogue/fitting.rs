@@ -25,13 +25,13 @@ super::family! {
         what "A reading was taken when the diary says that the worker was not at work."
         why "It belongs to no shift; its time, its worker or the diary is wrong."
         example "diary.csv      W2 from 2027-03-09 06:00 to 14:00\nreadings.csv   R7,W2,turning,NH3-M,P1,2027-03-09 18:10,1,12"
-        remedy "Correct the start or the worker of the reading, or add the time to the diary."
+        remedy "Correct the start or the worker of the reading, or add the time to the diary. What cannot be cleared up can be rejected with a reason."
         source "Our own rule.";
     READING_IN_OTHER_TASK "F405" "reading-in-other-task" Error Stopped
         what "The reading names one task, the diary another at that minute."
         why "It would speak for the wrong task, and through it for all its minutes."
         example "diary.csv      W2,2027-03-09 06:00,2027-03-09 10:00,turning\nreadings.csv   R7,W2,screening,NH3-M,P1,2027-03-09 08:10,1,12"
-        remedy "Correct the task or the time of the reading, or the diary."
+        remedy "Correct the task or the time of the reading, or the diary. What cannot be cleared up can be rejected with a reason."
         source "Our own rule.";
     READING_OFF_SCALE "F406" "reading-off-scale" Error Undecidable
         what "The stain is said to lie where the tube has no marks."

@@ -5,6 +5,7 @@
 
 mod field_pumps;
 mod field_readings;
+mod field_sampling;
 mod files;
 mod fitting;
 mod study_file;
@@ -146,9 +147,10 @@ macro_rules! family {
 use family;
 
 /// Every family, in the order of their numbers.
-pub static FAMILIES: [&Family; 7] = [
+pub static FAMILIES: &[&Family] = &[
     &field_readings::FAMILY,
     &field_pumps::FAMILY,
+    &field_sampling::FAMILY,
     &files::FAMILY,
     &study_file::FAMILY,
     &tables::FAMILY,
@@ -160,6 +162,7 @@ pub static FAMILIES: [&Family; 7] = [
 pub mod code {
     pub use super::field_pumps::codes::*;
     pub use super::field_readings::codes::*;
+    pub use super::field_sampling::codes::*;
     pub use super::files::codes::*;
     pub use super::fitting::codes::*;
     pub use super::study_file::codes::*;

@@ -43,7 +43,7 @@ super::family! {
         what "A cell cannot be read."
         why "Taken for zero or left out, it would change figures without notice."
         example "readings.csv   reading: about 12"
-        remedy "Write it in the form that the help shows. A stain is 12, 10..15, <5, >100 or 8/14."
+        remedy "Write it in the form that the help shows. A stain is 12, 10..15, <5, >100 or 8/14; a tube that broke or could not be read is `spoiled`."
         source "Our own rule: nothing is guessed.";
     EMPTY_CELL "F308" "empty-cell" Error Undecidable
         what "A cell that every row needs is empty."

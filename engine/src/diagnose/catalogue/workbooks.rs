@@ -42,7 +42,7 @@ super::family! {
     FORMULA_WITHOUT_VALUE "F327" "formula-without-value" Error Undecidable
         what "A formula has never been computed."
         why "The file holds no value for the cell, and the program computes no formulas."
-        example "field.xlsx#readings   H4: =G4*2   (written by another program, never opened in a spreadsheet)"
+        example "field.xlsx#readings   H4: =G4*2   (never opened in a spreadsheet)"
         remedy "Open the workbook in a spreadsheet and save it, or write the value itself."
         source "Our own rule.";
     FORMULA_READ "F328" "formula-read" Note Undecidable

@@ -22,6 +22,11 @@ pub static STUDY: &[Field] = &[
     needed("groups", Entries(&Record(GROUP)), "people who share their exposure, by the group's name"),
     optional("shift", Record(SHIFT), "how shifts are formed and weighed"),
     optional("rules", Record(RULES), "the rules by which groups are judged, for each kind of limit"),
+    optional(
+        "field_rules",
+        Entries(&Record(FIELD_RULE)),
+        "what becomes of the readings that a finding of the field work names",
+    ),
     needed("tables", Record(TABLES), "the files of the tables"),
     optional("columns", Record(COLUMNS), "other headings of the tables' columns"),
     optional("report", Record(REPORT), "your own words for the written report"),
@@ -160,6 +165,12 @@ pub static RULES: &[Field] = &[
     optional("short-term", List(&Text), "rules for short-term limits"),
     optional("ceiling", List(&Text), "rules for ceiling limits"),
     optional("mixture", List(&Text), "rules for the index of a mixture; those of a TWA if left out"),
+];
+
+/// An entry of `field_rules:`, by the name of the finding.
+pub static FIELD_RULE: &[Field] = &[
+    needed("do", Choice(&["reject", "qualify", "ignore"]), "what becomes of the readings"),
+    optional("reason", Text, "why; needed with reject and ignore, and printed with them"),
 ];
 
 /// `tables:`.

@@ -13,7 +13,7 @@ pub static READINGS: &[Field] = &[
     needed("pump", NameOf("pumps"), "the pump"),
     needed("start", Moment, "when the drawing began"),
     needed("strokes", Number, "how many were drawn"),
-    needed("reading", Stain, "the stain: 12, 10..15 between two marks, <5, >100, or 8/14 slanted"),
+    needed("reading", Stain, "the stain: 12, 10..15 between two marks, <5, >100, 8/14 slanted, or spoiled"),
     optional("unit", ConcentrationUnit, "of the scale"),
     optional("lot", Text, "of the tube"),
     optional("temperature", Quantity(&TEMPERATURE), "of the air"),

@@ -33,7 +33,8 @@ impl Sources {
         Report {
             code: finding.code.id,
             name: finding.code.name,
-            severity: finding.code.severity,
+            severity: finding.severity,
+            decision: finding.decision,
             message: finding.message,
             help: finding.help,
             places: finding.spans.into_iter().map(|s| self.place(s)).collect(),

@@ -1,6 +1,7 @@
 //! `study.yaml` into the declared part of a study.
 
 mod exposure;
+mod field_rules;
 mod groups;
 mod limits;
 mod report;
@@ -44,6 +45,7 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Files)>
     exposure::tasks(&top_map, &mut study, findings);
     let empty = groups::groups(&top_map, &mut study, findings);
     limits::rules(&top_map, &mut study, findings);
+    field_rules::field_rules(&top_map, &mut study, findings);
     let mut wanted = tables::tables(&top_map, findings);
     wanted.logo = report::report(&top_map, &mut study, findings);
     if wanted.workers.is_none() {

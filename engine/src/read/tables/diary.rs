@@ -1,20 +1,28 @@
 //! The diary, by the clock or by minutes.
 
 use crate::diagnose::{Findings, code};
-use crate::model::{Clock, DiaryRow, Minutes, Study, study::DiaryTime};
+use crate::model::{Clock, DiaryRow, FaultyDiary, Minutes, Ref, Study, Worker, study::DiaryTime};
 use crate::read::quantity::TIME;
 use crate::read::table::{Row, Table};
+use std::collections::HashSet;
 
 /// Reads every row.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
     let Some(by_clock) = form(table, findings) else {
-        study.faulty.diary = true;
+        study.faulty.diary = FaultyDiary::Any;
         return;
     };
-    let rows: Vec<Option<DiaryRow>> =
-        table.rows(findings).map(|row| diary_row(&row, by_clock, study)).collect();
-    study.faulty.diary = rows.is_empty() || table.is_ragged() || rows.iter().any(Option::is_none);
-    study.diary = rows.into_iter().flatten().collect();
+    let (mut rows, mut faulty, mut whose_known) = (Vec::new(), HashSet::new(), true);
+    for row in table.rows(findings) {
+        match diary_row(&row, by_clock, study) {
+            Ok(read) => rows.push(read),
+            Err(Some(worker)) => drop(faulty.insert(worker)),
+            Err(None) => whose_known = false,
+        }
+    }
+    let whose_known = whose_known && table.len() > 0 && !table.is_ragged();
+    study.faulty.diary = if whose_known { FaultyDiary::Of(faulty) } else { FaultyDiary::Any };
+    study.diary = rows;
 }
 
 /// Whether the diary is told by the clock; `None` with a finding where its columns leave it open.
@@ -43,11 +51,13 @@ fn form(table: &Table, findings: &Findings) -> Option<bool> {
     None
 }
 
-fn diary_row(row: &Row, by_clock: bool, study: &Study) -> Option<DiaryRow> {
+/// One row; the error names whose it is, where that could be read.
+fn diary_row(row: &Row, by_clock: bool, study: &Study) -> Result<DiaryRow, Option<Ref<Worker>>> {
     let worker = row.named("worker", "worker", &study.workers);
     let task = row.named("task", "task", &study.tasks);
     let when = if by_clock { clock(row, &study.clock) } else { minutes(row, &study.clock) };
-    Some(DiaryRow { worker: worker?, task: task?, when: when?, span: row.span() })
+    let read = || Some(DiaryRow { worker: worker?, task: task?, when: when?, span: row.span() });
+    read().ok_or(worker)
 }
 
 fn clock(row: &Row, clock: &Clock) -> Option<DiaryTime> {

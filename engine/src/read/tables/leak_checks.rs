@@ -12,6 +12,7 @@ const ANSWERS: [(&str, bool); 6] =
 /// Reads every leak check.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
     let read: Vec<LeakCheck> = table.rows(findings).filter_map(|row| leak_check(&row, study)).collect();
+    study.faulty.leak_checks = table.is_ragged() || read.len() < table.len();
     study.leak_checks = read;
 }
 

@@ -10,7 +10,7 @@ use super::Sources;
 use super::study_file::Files;
 use super::table::{Table, Wanted, open};
 use crate::diagnose::{Findings, code};
-use crate::model::Study;
+use crate::model::{FaultyDiary, Study};
 
 /// Reads every table that the study names; the workers first, since the others name them.
 pub fn read_all(files: &Files, study: &mut Study, sources: &mut Sources, findings: &Findings) {
@@ -20,13 +20,14 @@ pub fn read_all(files: &Files, study: &mut Study, sources: &mut Sources, finding
         None if files.workers.is_some() => study.workers.mark_unreadable(),
         None => {}
     }
-    study.faulty.diary = true;
+    study.faulty.diary = FaultyDiary::Any;
     if let Some(table) = table(&files.diary) {
         diary::read(&table, study, findings);
         without_rows(&table, "diary", findings);
     }
-    if let Some(table) = table(&files.leak_checks) {
-        leak_checks::read(&table, study, findings);
+    match table(&files.leak_checks) {
+        Some(table) => leak_checks::read(&table, study, findings),
+        None => study.faulty.leak_checks = files.leak_checks.is_some(),
     }
     if let Some(table) = table(&files.readings) {
         readings::read(&table, study, findings);

@@ -3,31 +3,53 @@
 use super::present;
 use crate::diagnose::nearest;
 use crate::diagnose::{Findings, code};
-use crate::model::{Celsius, KiloPascal, Minutes, Purpose, Reading, Ref, Stain, Study, Tube};
+use crate::model::{Celsius, KiloPascal, Minutes, Purpose, Reading, Ref, SpoiledTube, Stain, Study, Tube};
 use crate::read::quantity::{HUMIDITY, PRESSURE, TEMPERATURE, TIME, concentration_unit};
 use crate::read::stain::{Complaint, stain};
 use crate::read::table::{Row, Table};
 use std::collections::HashMap;
 
+/// What stands in the place of a stain where the tube broke or could not be read.
+const SPOILED: &str = "spoiled";
+
 /// Reads every reading; names that stand twice become findings.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
-    let read: Vec<Reading> = table.rows(findings).filter_map(|row| reading(&row, study)).collect();
     let mut first = HashMap::new();
-    for reading in &read {
-        if let Some(before) = first.insert(reading.id.as_str(), reading.at("id")) {
+    let (mut readings, mut spoiled) = (Vec::new(), Vec::new());
+    for row in table.rows(findings) {
+        let id = row.need("id", "R1");
+        if let Some(before) = id.and_then(|id| first.insert(id, row.at("id"))) {
             findings.report_at(
                 &code::DUPLICATE_ID,
-                vec![reading.at("id"), before],
-                format!("reading `{}` stands twice", reading.id),
+                vec![row.at("id"), before],
+                format!("reading `{}` stands twice", id.unwrap_or_default()),
                 "give one of them another id; if it is the same tube, take one row away",
             );
         }
+        match row.text("reading").is_some_and(|text| text.eq_ignore_ascii_case(SPOILED)) {
+            true => spoiled.extend(spoiled_tube(&row, id, study)),
+            false => readings.extend(reading(&row, id, study)),
+        }
     }
-    study.readings = read;
+    study.readings = readings;
+    study.spoiled = spoiled;
 }
 
-fn reading(row: &Row, study: &Study) -> Option<Reading> {
-    let id = row.need("id", "R1");
+fn spoiled_tube(row: &Row, id: Option<&str>, study: &Study) -> Option<SpoiledTube> {
+    let owned = |column: &str| row.text(column).map(str::to_owned);
+    let tube = row.named("tube", "tube", &study.tubes);
+    Some(SpoiledTube {
+        id: id?.to_owned(),
+        tube: tube?,
+        lot: owned("lot"),
+        note: owned("note"),
+        span: row.span(),
+    })
+}
+
+/// One reading. Strokes and stain that cannot be read are errors, so that no figure comes of the row; it goes on with
+/// those of its tube all the same, so that the checks see when and by whom it was drawn.
+fn reading(row: &Row, id: Option<&str>, study: &Study) -> Option<Reading> {
     let worker = row.named("worker", "worker", &study.workers);
     let task = row.named("task", "task", &study.tasks);
     let tube = row.named("tube", "tube", &study.tubes);
@@ -53,8 +75,8 @@ fn reading(row: &Row, study: &Study) -> Option<Reading> {
         tube: tube?,
         pump: pump?,
         start: start?,
-        strokes: strokes?,
-        stain: stain?,
+        strokes: strokes.unwrap_or(study.tubes[tube?].strokes),
+        stain: stain.unwrap_or(Stain::Below(study.tubes[tube?].marks[0])),
         lot: owned("lot"),
         temperature: temperature.map(Celsius),
         humidity,
@@ -98,8 +120,7 @@ fn read_stain(row: &Row, tube: Option<&Tube>) -> Option<Stain> {
     match stain(text, row.comma()) {
         Ok(stain) => tube.is_none_or(|t| on_scale(row, stain, t)).then_some(stain),
         Err(Complaint::Form(message)) => {
-            let help =
-                "write it as 12, 10..15, <5, >100 or 8/14; no stain is less than the first mark, as <5";
+            let help = "write it as 12, 10..15, <5, >100 or 8/14; no stain is less than the first mark, as <5; a tube that broke is `spoiled`";
             row.wrong(&code::BAD_CELL, "reading", message, help);
             None
         }

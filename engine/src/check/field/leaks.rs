@@ -1,0 +1,119 @@
+//! Whether the pumps were tested for leaks before they drew.
+
+use crate::check::notebook::{Notebook, Saying};
+use crate::diagnose::{Span, code};
+use crate::model::{LeakCheck, LeakCheckCount, Reading, Study};
+use chrono::Duration;
+use std::collections::HashSet;
+
+/// Longest time by which a leak check of the day before still serves a night shift.
+const NIGHT_HOURS: i64 = 12;
+
+/// Checks the pump of every reading, and counts the checks needed: one for each pump, tube type and day or night.
+pub fn check(study: &Study, notebook: &mut Notebook) -> LeakCheckCount {
+    let (mut done, mut missing) = (HashSet::new(), HashSet::new());
+    // What is missing may stand in the rows that could not be read.
+    let excused = study.faulty.leak_checks;
+    for (number, reading) in study.readings.iter().enumerate() {
+        let of_pump: Vec<&LeakCheck> = study.leak_checks.iter().filter(|c| c.pump == reading.pump).collect();
+        match served(&of_pump, reading, study) {
+            Ok(check) => drop(done.insert((reading.pump, reading.tube, check.at))),
+            Err(saying) => {
+                missing.insert((reading.pump, reading.tube, day(reading, study)));
+                if !excused {
+                    notebook.of_reading(number, saying);
+                }
+            }
+        }
+    }
+    LeakCheckCount { needed: done.len() + missing.len(), done: done.len() }
+}
+
+fn day(reading: &Reading, study: &Study) -> chrono::NaiveDate {
+    study.clock.local(reading.start).date()
+}
+
+/// The check that serves a reading, or what is wrong with those there are.
+fn served<'a>(of_pump: &[&'a LeakCheck], reading: &Reading, study: &Study) -> Result<&'a LeakCheck, Saying> {
+    let day = day(reading, study);
+    let earlier = || of_pump.iter().copied().filter(|check| check.at <= reading.start);
+    let fresh = |check: &&LeakCheck| {
+        study.clock.local(check.at).date() == day || reading.start - check.at <= Duration::hours(NIGHT_HOURS)
+    };
+    let case = Case { reading, study, pump: study.pumps.name(reading.pump), day };
+    let Some(last) = earlier().max_by_key(|check| check.at) else { return Err(case.missing()) };
+    match (fresh(&last), last.passed) {
+        (_, false) => return Err(case.failed(last.span)),
+        (false, true) => return Err(case.stale(last)),
+        (true, true) => {}
+    }
+    let passed = || earlier().filter(fresh).filter(|check| check.passed);
+    let own = passed().filter(|check| check.tube == reading.tube).max_by_key(|check| check.at);
+    own.ok_or_else(|| case.not_repeated(last))
+}
+
+/// A reading whose leak check is wanting.
+struct Case<'a> {
+    reading: &'a Reading,
+    study: &'a Study,
+    pump: &'a str,
+    day: chrono::NaiveDate,
+}
+
+impl Case<'_> {
+    fn missing(&self) -> Saying {
+        let (message, help) = match self.study.leak_checks.is_empty() {
+            true => (
+                "the study has no leak checks, so nothing shows that its pumps were tight".to_owned(),
+                "test each pump each day before use, and name the table under `tables`, as leak_checks: leak_checks.csv",
+            ),
+            false => (
+                format!("pump {} has no leak check before its readings of {}", self.pump, self.day),
+                "add the check to the leak-check table if it was done; otherwise test the pump each day before use",
+            ),
+        };
+        Saying::new(&code::LEAK_CHECK_MISSING, self.reading.at("pump"), message, help)
+    }
+
+    fn failed(&self, check: Span) -> Saying {
+        let message = format!(
+            "pump {} had failed its last leak check before its readings of {}; what it drew may read too low",
+            self.pump, self.day
+        );
+        let help =
+            "mend the pump and draw the tubes again; if it was mended before, add the check that it passed";
+        Saying::new(&code::LEAK_CHECK_FAILED, self.reading.at("pump"), message, help).beside(check)
+    }
+
+    fn stale(&self, check: &LeakCheck) -> Saying {
+        let message = format!(
+            "the last leak check of pump {} before its readings of {} is of {}",
+            self.pump,
+            self.day,
+            self.study.clock.local(check.at).date()
+        );
+        let help = "add the check of that day if it was done; otherwise test the pump each day before use";
+        Saying::new(&code::LEAK_CHECK_STALE, self.reading.at("pump"), message, help).beside(check.span)
+    }
+
+    fn not_repeated(&self, check: &LeakCheck) -> Saying {
+        let message = format!(
+            "pump {} was tested on {} with {}, but not with {}, which it then drew",
+            self.pump,
+            self.study.clock.local(check.at).date(),
+            self.sheet(check.tube),
+            self.sheet(self.reading.tube)
+        );
+        let help = "test the pump once a day with each type of tube that it is going to draw";
+        Saying::new(&code::LEAK_CHECK_NOT_REPEATED, self.reading.at("tube"), message, help).beside(check.span)
+    }
+
+    /// A tube type, with its diameter where the sheet tells it.
+    fn sheet(&self, tube: crate::model::Ref<crate::model::Tube>) -> String {
+        let name = self.study.tubes.name(tube);
+        match self.study.tubes[tube].diameter_mm {
+            Some(mm) => format!("{name} ({mm} mm)"),
+            None => name.to_owned(),
+        }
+    }
+}

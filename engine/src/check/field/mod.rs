@@ -1,0 +1,26 @@
+//! The rules about the field work: how a tube was drawn and read, with what pump, when and how often.
+
+mod cover;
+mod leaks;
+mod pumps;
+mod purposes;
+mod readings;
+mod times;
+
+use super::notebook::Notebook;
+use crate::model::shift::Shift;
+use crate::model::{LeakCheckCount, Study};
+
+/// Raises what qualifies readings, and counts the leak checks that they needed.
+pub fn check(study: &Study, notebook: &mut Notebook) -> LeakCheckCount {
+    readings::check(study, notebook);
+    pumps::check(study, notebook);
+    purposes::check(study, notebook);
+    leaks::check(study, notebook)
+}
+
+/// Raises what is too little or too regular about the readings of each shift.
+pub fn check_cover(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
+    times::check(study, shifts, notebook);
+    cover::check(study, shifts, notebook);
+}

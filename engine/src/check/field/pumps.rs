@@ -1,0 +1,89 @@
+//! What a pump can have drawn: one tube at a time, in its time, of its volume.
+
+use crate::check::notebook::{Notebook, Saying};
+use crate::diagnose::code;
+use crate::model::{Pump, Reading, Ref, Study};
+use chrono::Timelike;
+use std::collections::BTreeMap;
+
+/// Volume of a stroke where pump or sheet say nothing.
+const USUAL_ML: f64 = 100.0;
+
+/// Checks the readings of each pump in the order of their times.
+pub fn check(study: &Study, notebook: &mut Notebook) {
+    let mut of_pump: BTreeMap<Ref<Pump>, Vec<usize>> = BTreeMap::new();
+    for (number, reading) in study.readings.iter().enumerate() {
+        of_pump.entry(reading.pump).or_default().push(number);
+        volume(number, reading, study, notebook);
+    }
+    for numbers in of_pump.values_mut() {
+        numbers.sort_by_key(|&number| (study.readings[number].start, number));
+        numbers.windows(2).for_each(|pair| one_at_a_time(pair[0], pair[1], study, notebook));
+    }
+}
+
+fn volume(number: usize, reading: &Reading, study: &Study, notebook: &mut Notebook) {
+    let (pump, tube) = (&study.pumps[reading.pump], &study.tubes[reading.tube]);
+    let drawn = pump.stroke_volume_ml.unwrap_or(USUAL_ML);
+    if drawn == tube.stroke_volume_ml {
+        return;
+    }
+    let message = format!(
+        "a stroke of pump {} draws {drawn} mL, the scale of {} is printed for {} mL; no correction is made",
+        study.pumps.name(reading.pump),
+        study.tubes.name(reading.tube),
+        tube.stroke_volume_ml
+    );
+    let help = "use the pump that belongs to the tube, or correct `stroke_volume` under `pumps` or `tubes`";
+    let saying = Saying::new(&code::STROKE_VOLUME_MISMATCH, reading.at("pump"), message, help);
+    notebook.of_reading(number, saying.beside(tube.span));
+}
+
+/// Two readings of one pump that follow each other.
+fn one_at_a_time(first: usize, second: usize, study: &Study, notebook: &mut Notebook) {
+    let (before, after) = (&study.readings[first], &study.readings[second]);
+    let needed = study.tubes[before.tube].stroke_time.map_or(0.0, |time| time.0 * before.strokes);
+    let apart = (after.start - before.start).num_seconds() as f64 / 60.0;
+    let too_close = apart + unsure(before, after) <= needed;
+    let elsewhere = before.worker != after.worker
+        || before.place.as_ref().zip(after.place.as_ref()).is_some_and(|(a, b)| a != b);
+    if elsewhere && (too_close || apart == 0.0) {
+        let message = format!(
+            "pump {} was drawing `{}` at the same time, {}",
+            study.pumps.name(after.pump),
+            before.id,
+            somebody(before, after, study)
+        );
+        let help = "correct the pump, the time or the person of one of the two";
+        let saying = Saying::new(&code::PUMP_IN_TWO_PLACES, after.at("pump"), message, help);
+        notebook.of_reading(second, saying.beside(before.at("pump")));
+    } else if too_close && needed > 0.0 {
+        let message = format!(
+            "{} of {} take {needed} min, but pump {} began its next tube {apart} min later",
+            strokes(before.strokes),
+            study.tubes.name(before.tube),
+            study.pumps.name(before.pump)
+        );
+        let help =
+            "correct the times, the pump or the strokes; if the tube was hurried, its stain is doubtful";
+        let saying = Saying::new(&code::DRAWN_TOO_FAST, before.at("start"), message, help);
+        notebook.of_reading(first, saying.beside(after.at("start")));
+    }
+}
+
+/// By how many minutes two times can lie further apart than they seem: times written in whole minutes are cut.
+fn unsure(a: &Reading, b: &Reading) -> f64 {
+    let whole = [a, b].iter().all(|reading| reading.start.second() == 0);
+    if whole { 1.0 } else { 1.0 / 60.0 }
+}
+
+fn somebody(before: &Reading, after: &Reading, study: &Study) -> String {
+    match (before.worker == after.worker, &before.place) {
+        (true, Some(place)) => format!("at {place}"),
+        _ => format!("for {}", study.workers.name(before.worker)),
+    }
+}
+
+fn strokes(count: f64) -> String {
+    format!("{count} stroke{}", if count == 1.0 { "" } else { "s" })
+}

@@ -1,0 +1,156 @@
+//! Whether the readings of a task lie over its time as random times would.
+//!
+//! Two simple tests, both our own rule. The first: n times chosen at random over a stretch all lie within the share w
+//! of it with the chance n w^(n-1) - (n-1) w^n. The second: readings at one fixed interval of whole minutes.
+
+use crate::check::notebook::{Notebook, Saying};
+use crate::diagnose::code;
+use crate::model::shift::{Block, Shift};
+use crate::model::{Agent, Purpose, Ref, Study, Task};
+use std::collections::BTreeMap;
+
+/// Readings below which nothing can be said of how times were chosen.
+const FEWEST: usize = 3;
+
+/// Chance that a study with honest random times is blamed for bunched ones.
+const BLAME: f64 = 0.05;
+
+/// Readings in a row at one interval that are no accident.
+const IN_STEP: usize = 5;
+
+/// Shortest fixed interval that counts: tubes drawn one after the other are something else.
+const SHORTEST_STEP_MINUTES: i64 = 10;
+
+/// Checks the times of every task in every shift whose diary tells them by the clock.
+pub fn check(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
+    let by_clock = || shifts.iter().filter(|shift| shift.clock);
+    let stretches: Vec<Stretch> = by_clock().flat_map(|shift| stretches(shift, study)).collect();
+    let allowed = BLAME / stretches.len().max(1) as f64;
+    for stretch in stretches.iter().filter(|stretch| stretch.chance() < allowed) {
+        bunched(stretch, study, notebook);
+    }
+    by_clock().for_each(|shift| in_step(shift, study, notebook));
+}
+
+/// The readings of one agent in one task of a shift.
+struct Stretch<'a> {
+    shift: &'a Shift,
+    task: Ref<Task>,
+    readings: Vec<usize>,
+    /// When each was drawn, in minutes of the task's own time.
+    at: Vec<f64>,
+    minutes: f64,
+}
+
+impl Stretch<'_> {
+    /// Length of the part of the task in which all readings lie.
+    fn range(&self) -> f64 {
+        let (low, high) =
+            self.at.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), &x| (l.min(x), h.max(x)));
+        high - low
+    }
+
+    /// Chance that as many random times lie in a part of the task as short as this.
+    fn chance(&self) -> f64 {
+        chance_within(self.range() / self.minutes, self.at.len() as i32)
+    }
+}
+
+/// Chance that all of `n` random times lie within this share of a stretch.
+fn chance_within(share: f64, n: i32) -> f64 {
+    let w = share.min(1.0);
+    f64::from(n) * w.powi(n - 1) - f64::from(n - 1) * w.powi(n)
+}
+
+/// The tasks of a shift with enough random readings to say something.
+fn stretches<'a>(shift: &'a Shift, study: &'a Study) -> impl Iterator<Item = Stretch<'a>> {
+    let mut of_task: BTreeMap<(Ref<Agent>, Ref<Task>), Vec<usize>> = BTreeMap::new();
+    for &number in random(shift, study) {
+        let reading = &study.readings[number];
+        of_task.entry((study.tubes[reading.tube].agent, reading.task)).or_default().push(number);
+    }
+    of_task.into_iter().filter(|(_, readings)| readings.len() >= FEWEST).map(move |((_, task), readings)| {
+        let blocks: Vec<&Block> = shift.blocks.iter().filter(|block| block.task == task).collect();
+        let at = readings.iter().map(|&number| position(study.readings[number].start, &blocks)).collect();
+        let minutes = blocks.iter().map(|block| block.minutes.0).sum();
+        Stretch { shift, task, readings, at, minutes }
+    })
+}
+
+fn random<'a>(shift: &'a Shift, study: &'a Study) -> impl Iterator<Item = &'a usize> {
+    shift.readings.iter().filter(|&&number| study.readings[number].purpose == Purpose::Random)
+}
+
+/// A time in minutes of a task's own time: its blocks laid end to end.
+fn position(time: chrono::NaiveDateTime, blocks: &[&Block]) -> f64 {
+    let into =
+        |block: &&&Block| ((time - block.start).num_seconds() as f64 / 60.0).clamp(0.0, block.minutes.0);
+    blocks.iter().map(|block| into(&block)).sum()
+}
+
+fn bunched(stretch: &Stretch, study: &Study, notebook: &mut Notebook) {
+    let message = format!(
+        "the {} readings of {} in shift {} lie within {} of its {} min; random times would be spread",
+        stretch.at.len(),
+        study.tasks.name(stretch.task),
+        stretch.shift.name,
+        stretch.range(),
+        stretch.minutes
+    );
+    for &number in &stretch.readings {
+        say(number, message.clone(), study, notebook);
+    }
+}
+
+/// Readings that follow each other at one fixed interval.
+fn in_step(shift: &Shift, study: &Study, notebook: &mut Notebook) {
+    let numbers: Vec<usize> = random(shift, study).copied().collect();
+    let gap = |pair: &[usize]| study.readings[pair[1]].start - study.readings[pair[0]].start;
+    let gaps: Vec<_> = numbers.windows(2).map(gap).collect();
+    let mut from = 0;
+    for run in gaps.chunk_by(|a, b| a == b) {
+        let (minutes, readings) = (run[0].num_minutes(), &numbers[from..=from + run.len()]);
+        from += run.len();
+        if readings.len() < IN_STEP || minutes < SHORTEST_STEP_MINUTES {
+            continue;
+        }
+        let message = format!(
+            "{} readings of shift {} follow each other every {minutes} min; such times are not random",
+            readings.len(),
+            shift.name
+        );
+        readings.iter().for_each(|&number| say(number, message.clone(), study, notebook));
+    }
+}
+
+fn say(number: usize, message: String, study: &Study, notebook: &mut Notebook) {
+    let help = "choose times at random before the shift, one in each of as many equal stretches as there are to be readings";
+    let saying = Saying::new(&code::NON_RANDOM_TIMES, study.readings[number].at("start"), message, help);
+    notebook.of_reading(number, saying);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Counted by hand: two times lie within half a stretch unless both fall into the two opposite triangles of the
+    /// square of possible pairs, of which each has an area of an eighth.
+    #[test]
+    fn two_times_lie_within_half_a_stretch_three_times_out_of_four() {
+        assert!((chance_within(0.5, 2) - 0.75).abs() < 1e-15);
+    }
+
+    /// The second way: all triples of times on a fine grid, counted.
+    #[test]
+    fn the_chance_for_three_times_is_that_of_counting_all_triples() {
+        let grid: Vec<f64> = (0..120).map(|i| (f64::from(i) + 0.5) / 120.0).collect();
+        let mut within = 0;
+        for &a in &grid {
+            for &b in &grid {
+                within += grid.iter().filter(|&&c| a.max(b).max(c) - a.min(b).min(c) <= 0.2).count();
+            }
+        }
+        let counted = within as f64 / 120f64.powi(3);
+        assert!((chance_within(0.2, 3) - counted).abs() < 0.01, "{counted}");
+    }
+}

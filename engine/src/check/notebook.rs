@@ -1,0 +1,126 @@
+//! What the rules about the field work say, gathered: a slip repeated all day is read once, and what the study decided
+//! about a finding is carried out here and nowhere else.
+
+use crate::diagnose::{Action, Code, Decision, Findings, Span, Usually};
+use crate::model::{Remark, Remarks, Study};
+use std::collections::HashMap;
+
+/// Readings or shifts named in one finding before it says how many more.
+const NAMED: usize = 6;
+
+/// What a rule says of one reading.
+pub struct Saying {
+    code: &'static Code,
+    message: String,
+    help: String,
+    /// Its own places.
+    spans: Vec<Span>,
+    /// Other places that belong to it.
+    beside: Vec<Span>,
+}
+
+impl Saying {
+    /// Words about a place.
+    pub fn new(
+        code: &'static Code,
+        span: Span,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) -> Saying {
+        Saying { code, message: message.into(), help: help.into(), spans: vec![span], beside: Vec::new() }
+    }
+
+    /// The same with another place that belongs to it.
+    pub fn beside(mut self, span: Span) -> Saying {
+        self.beside.push(span);
+        self
+    }
+}
+
+/// The gathered sayings of a run.
+pub struct Notebook<'a> {
+    study: &'a Study,
+    findings: &'a Findings,
+    said: Vec<(Saying, Vec<usize>)>,
+    known: HashMap<(&'static str, String), usize>,
+    remarks: Remarks,
+}
+
+impl<'a> Notebook<'a> {
+    /// An empty notebook.
+    pub fn of(study: &'a Study, findings: &'a Findings) -> Notebook<'a> {
+        let remarks = Remarks::on(study.readings.len());
+        Notebook { study, findings, said: Vec::new(), known: HashMap::new(), remarks }
+    }
+
+    /// Says something of a reading; readings of which the same is said share one finding.
+    pub fn of_reading(&mut self, number: usize, saying: Saying) {
+        self.remark(number, saying.code);
+        let key = (saying.code.id, saying.message.clone());
+        let at = *self.known.entry(key).or_insert(self.said.len());
+        match self.said.get_mut(at) {
+            Some((first, readings)) => {
+                readings.push(number);
+                first.spans.extend(saying.spans);
+                first.beside.extend(saying.beside);
+            }
+            None => self.said.push((saying, vec![number])),
+        }
+    }
+
+    /// Says something of a reading in a sentence that names it.
+    pub fn alone(&mut self, number: usize, saying: Saying) {
+        self.remark(number, saying.code);
+        self.report(saying);
+    }
+
+    /// Says something that is about no reading.
+    pub fn note(
+        &mut self,
+        code: &'static Code,
+        spans: Vec<Span>,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.report(Saying { code, message: message.into(), help: help.into(), spans, beside: Vec::new() });
+    }
+
+    /// Reports what is still gathered, and gives the remarks on every reading.
+    pub fn close(mut self) -> Remarks {
+        for (mut saying, readings) in std::mem::take(&mut self.said) {
+            let ids: Vec<&str> = readings.iter().map(|&r| self.study.readings[r].id.as_str()).collect();
+            saying.message = format!("{} ({})", saying.message, named("reading", &ids));
+            self.report(saying);
+        }
+        self.remarks
+    }
+
+    fn remark(&mut self, number: usize, code: &'static Code) {
+        let decision = self.study.decision(code);
+        let action = match (decision, code.usually) {
+            (Some(decision), _) => decision.action,
+            (None, Usually::Qualified) => Action::Qualify,
+            (None, _) => return,
+        };
+        if action != Action::Ignore {
+            let reason = |d: &Decision| Some(d.reason.clone()).filter(|reason| !reason.is_empty());
+            self.remarks.add(number, Remark { code, action, reason: decision.and_then(reason) });
+        }
+    }
+
+    fn report(&self, saying: Saying) {
+        let decision = self.study.decision(saying.code);
+        let spans = [saying.spans, saying.beside].concat();
+        self.findings.report_decided(saying.code, spans, saying.message, saying.help, decision);
+    }
+}
+
+/// Things by their names, as `readings R1, R2 and 3 more`.
+pub fn named(one: &str, names: &[&str]) -> String {
+    let list = names.iter().take(NAMED).copied().collect::<Vec<_>>().join(", ");
+    match (names.len(), names.len().saturating_sub(NAMED)) {
+        (1, _) => format!("{one} {list}"),
+        (_, 0) => format!("{one}s {list}"),
+        (_, more) => format!("{one}s {list} and {more} more"),
+    }
+}
