@@ -54,6 +54,34 @@ fn eight_tubes_at_random_over_one_task_give_their_arithmetic_mean() {
     assert_printed(number(&shift["twa"]["value"]), 1046.875, 1e-9);
 }
 
+/// OTM, appendix N, read in a reprint: 6.07 mg/m3 against 5 with an error of 0.23, printed 1.21, from 0.98 to 1.44.
+#[test]
+fn one_sample_of_the_federal_manual_is_undecided_from_0_98_to_1_44() {
+    let test = only_shift("worked/otm-full-period")["limits"][0]["compliance"].clone();
+    for (end, printed) in [("value", 1.21), ("low", 0.98), ("high", 1.44)] {
+        assert_printed(number(&test["ratio"][end]), printed, 0.005);
+    }
+    assert_eq!(test["verdict"], "undecided");
+}
+
+/// OTM, appendix O, recalled: 240 min at 6.26 and 210 min at 5.85 mg/m3 against 5, printed 1.21 and 1.01. The manual
+/// subtracts figures already rounded, 1.21 - 0.20, hence a whole unit for the lower limit.
+#[test]
+fn two_samples_of_the_federal_manual_are_above_at_1_01() {
+    let test = only_shift("worked/otm-consecutive")["limits"][0]["compliance"].clone();
+    assert_printed(number(&test["ratio"]["value"]), 1.21, 0.005);
+    assert_printed(number(&test["ratio"]["low"]), 1.01, 0.01);
+    assert_eq!(test["verdict"], "above");
+}
+
+/// NIOSH 77-173, section 4.2.3, from memory: the chart of the manual finds the eight tubes neither above nor below.
+#[test]
+fn the_eight_grab_samples_of_1977_decide_nothing() {
+    let test = only_shift("worked/niosh-77-173-eight-tubes")["limits"][0]["compliance"].clone();
+    assert_eq!(test["verdict"], "undecided");
+    assert_printed(number(&test["ratio"]["value"]), 1.046875, 1e-12);
+}
+
 /// NIOSH 77-173, section 4.2.3, from memory: the mean and standard deviation of the eight common logarithms of value
 /// over limit are printed as 0.002 and 0.14.
 #[test]

@@ -96,7 +96,7 @@ fn figures(
     limits: &LimitValues,
     concentrations: Vec<Concentration>,
 ) -> Figures {
-    let exposures = combine::shifts(study, shifts, &concentrations);
+    let exposures = combine::shifts(study, shifts, &concentrations, limits);
     let mixtures = combine::mixtures(study, shifts, &exposures, limits, &concentrations);
     let profiles = summarise::groups(study, shifts, &exposures, &mixtures, &concentrations, limits);
     Figures { concentrations, exposures, mixtures, profiles }

@@ -1,5 +1,6 @@
 //! The page that `assess` prints: verdicts first, then each group's profile and shifts, then field quality, findings and caution.
 
+mod beside;
 mod field_quality;
 mod findings;
 mod mixtures;

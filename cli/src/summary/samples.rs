@@ -80,6 +80,8 @@ fn shift(number: usize) -> ShiftResult {
         ratio: Figure::between(ratio, ratio, ratio, "", ""),
         verdict,
         because: String::new(),
+        unmeasured: None,
+        compliance: None,
     };
     ShiftResult {
         twa: Figure::between(11.24, 8.13, 14.4, "ppm", "weighted")

@@ -1,7 +1,7 @@
 //! A line a shift: TWA, worst short-term window and, where a ceiling is set, the highest reading, each against its limits.
 
 use super::notes::Notes;
-use super::words;
+use super::{beside, words};
 use crate::page::figure::{self, Form};
 use crate::page::{Block, Column, Section, Table, Text, Tone, number};
 use fullshift_engine::model::assessment::{ReadingResult, ShiftLimit, ShiftResult};
@@ -28,6 +28,8 @@ pub(super) fn section(pair: (&str, &str), shifts: &[&ShiftResult], readings: &[R
     section.blocks.push(Block::Table(table(shifts, readings)));
     section.blocks.extend(legend(shifts));
     section.blocks.extend(missing(shifts));
+    section.blocks.extend(beside::unmeasured(shifts));
+    section.blocks.extend(beside::compliance(shifts));
     section.blocks.extend(inside_respirators(shifts));
     section
 }
@@ -131,7 +133,10 @@ const MARKS: [(&str, Holds); 4] = [
 
 fn legend(shifts: &[&ShiftResult]) -> Option<Block> {
     let used = MARKS.iter().filter(|(_, holds)| shifts.iter().any(|s| s.limits.iter().any(|l| holds(s, l))));
-    let words: Vec<&str> = used.map(|(words, _)| *words).collect();
+    let mut words: Vec<&str> = used.map(|(words, _)| *words).collect();
+    if shown(shifts).any(|(kind, _)| kind == LimitKind::ShortTerm) {
+        words.push("the range of a window is the tubes' own error alone");
+    }
     (!words.is_empty()).then(|| Block::Paragraph(Text::of(Tone::Quiet, words.join("; "))))
 }
 

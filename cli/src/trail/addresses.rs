@@ -114,8 +114,16 @@ fn of_shift<'a>(shift: &'a ShiftResult) -> impl Iterator<Item = Entry<'a>> {
         ("highest-reading", &shift.highest_reading),
     ];
     let tasks = shift.tasks.iter().map(|task| (task.task.as_str(), &task.mean));
+    let unmeasured = shift.limits.iter().filter_map(|limit| limit.unmeasured.as_ref());
+    let unmeasured = unmeasured
+        .take(1)
+        .flat_map(|u| [("short-term/unmeasured", &u.any), ("short-term/one-window", &u.one)]);
+    let compliance = shift.limits.iter().filter_map(|limit| limit.compliance.as_ref()).take(1);
+    let compliance = compliance.map(|test| ("twa/shift-sae", &test.ratio));
     own.into_iter()
         .chain(tasks)
+        .chain(unmeasured)
+        .chain(compliance)
         .map(|(end, figure)| entry(&shift.shift, &shift.agent, end, Thing::Figure(figure)))
 }
 

@@ -1,29 +1,36 @@
 //! Step 4, combine: concentrations and the diary into task means, the TWA, the highest short-term window.
 
+mod compliance;
 mod mixture;
 mod sampling;
 mod segments;
 mod shares;
 mod task_means;
 mod twa;
+mod unmeasured;
 mod window;
 
 pub use mixture::mixtures;
 
 use crate::model::shift::{Shift, ShiftExposure};
-use crate::model::{Agent, Concentration, LimitKind, Minutes, Ref, Study};
+use crate::model::{Agent, Concentration, LimitKind, LimitValues, Minutes, Ref, Study};
 use task_means::Borrowed;
 
 /// Averaging time of the worst short window where no short-term limit says otherwise.
 const USUAL_WINDOW: Minutes = Minutes(15.0);
 
 /// The figures of every shift for every agent of its group, in the order of the shifts.
-pub fn shifts(study: &Study, shifts: &[Shift], concentrations: &[Concentration]) -> Vec<ShiftExposure> {
+pub fn shifts(
+    study: &Study,
+    shifts: &[Shift],
+    concentrations: &[Concentration],
+    limits: &LimitValues,
+) -> Vec<ShiftExposure> {
     let borrowed = Borrowed::collect(study, shifts, concentrations);
     let mut exposures = Vec::new();
     for (number, shift) in shifts.iter().enumerate() {
         for &agent in &study.groups[shift.group].agents {
-            exposures.push(exposure(study, number, shift, agent, concentrations, &borrowed));
+            exposures.push(exposure(study, number, shift, agent, concentrations, limits, &borrowed));
         }
     }
     exposures
@@ -35,6 +42,7 @@ fn exposure(
     shift: &Shift,
     agent: Ref<Agent>,
     concentrations: &[Concentration],
+    limits: &LimitValues,
     borrowed: &Borrowed,
 ) -> ShiftExposure {
     let used: Vec<usize> = used_readings(shift, agent, concentrations).collect();
@@ -45,10 +53,27 @@ fn exposure(
         Err(reason) => Err(reason.clone()),
     };
     let segments = segments::of_shift(study, shift, &used, concentrations);
-    let windows = window_lengths(study, agent)
+    let windows: Vec<_> = window_lengths(study, agent)
         .into_iter()
         .map(|length| (length, window::highest(shift, &segments, length, concentrations)))
         .collect();
+    let own = |kind: LimitKind| {
+        (0..study.limits.len())
+            .filter(move |&l| study.limits[l].agent == agent && study.limits[l].kind == kind)
+    };
+    let minutes: f64 = shift.blocks.iter().map(|block| block.minutes.0).sum();
+    let compliance = own(LimitKind::Twa).map(|l| {
+        // The test sees the mean over the hours worked; the limit stands on the scale of the TWA.
+        let limit = limits.in_shift(l, number) * study.shift.reference.0 / minutes;
+        (l, compliance::of_shift(shift, &used, limit, concentrations))
+    });
+    let unmeasured = own(LimitKind::ShortTerm).filter_map(|l| {
+        let averaging = study.limits[l].averaging;
+        let (_, window) = windows.iter().find(|(length, _)| *length == averaging)?;
+        let limit = limits.in_shift(l, number);
+        Some((l, unmeasured::of_shift(study, &tasks, window, averaging, limit, concentrations)))
+    });
+    let (compliance, unmeasured) = (compliance.collect(), unmeasured.collect());
     let by_end = |a: &usize, b: &usize| {
         let ends = |i: usize| (concentrations[i].interval.high(), concentrations[i].interval.low());
         let ((high_a, low_a), (high_b, low_b)) = (ends(*a), ends(*b));
@@ -59,6 +84,8 @@ fn exposure(
     ShiftExposure {
         shift: number,
         agent,
+        compliance,
+        unmeasured,
         twa_inside: twa::inside_respirators(&tasks, study),
         tasks,
         twa,

@@ -46,6 +46,30 @@ fn strata(tasks: &[TaskExposure], divisor: f64, concentrations: &[Concentration]
     tasks.iter().map(|task| stratum(task, task.minutes / divisor, cap, concentrations)).collect()
 }
 
+/// Limits of a short-term window by the tubes' own error: `readings` with the minutes for which each stands.
+pub fn of_window(
+    readings: &[(usize, f64)],
+    length: Minutes,
+    mean: Interval,
+    concentrations: &[Concentration],
+) -> Result<Sampling, String> {
+    let stratum = |&(i, minutes): &(usize, f64)| {
+        let Concentration { interval, relative_sd, .. } = &concentrations[i];
+        let reading = Observation::between(interval.low(), interval.high()).map_err(|e| e.to_string())?;
+        let weight = minutes / length.0;
+        Ok(Stratum::Sampled { weight, readings: vec![reading], relative_sd: Some(*relative_sd) })
+    };
+    let strata: Vec<Stratum> = readings.iter().map(stratum).collect::<Result<_, String>>()?;
+    limits(mean, strata, |_| String::new())
+}
+
+/// The one-sided upper limit of one reading by its tube's own error; infinite past the last mark.
+pub fn upper_of_reading(reading: &Concentration) -> f64 {
+    let whole = [(0, 1.0)];
+    let alone = std::slice::from_ref(reading);
+    of_window(&whole, Minutes(1.0), reading.interval, alone).map_or(f64::INFINITY, |sampling| sampling.upper)
+}
+
 /// Limits of the mean of one task.
 pub fn of_task(
     study: &Study,

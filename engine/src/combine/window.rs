@@ -1,5 +1,6 @@
 //! The highest short-term window of a shift.
 
+use super::sampling;
 use crate::model::shift::{Segment, Shift, Window};
 use crate::model::{Concentration, Interval, Minutes};
 use chrono::Duration;
@@ -13,8 +14,9 @@ pub fn highest(
     length: Minutes,
     concentrations: &[Concentration],
 ) -> Result<Window, String> {
-    let bound = segments.iter().map(|s| concentrations[s.reading].interval.high()).max_by(f64::total_cmp);
-    let bound = bound.ok_or("no tube was drawn in this shift that counts for it")?;
+    let highest = segments.iter().map(|s| &concentrations[s.reading]);
+    let highest = highest.max_by(|a, b| a.interval.high().total_cmp(&b.interval.high()));
+    let highest = highest.ok_or("no tube was drawn in this shift that counts for it")?;
     let edges = segments.iter().flat_map(|s| [s.from, s.to, s.drawn.0, s.drawn.1]);
     let last_start = ((shift.end - shift.start).num_milliseconds() as f64 / 60_000.0 - length.0).max(0.0);
     let mut best: Option<(f64, f64)> = None;
@@ -30,8 +32,10 @@ pub fn highest(
     let drawn = |s: &Segment| overlap(s.drawn, start, length.0);
     Ok(Window {
         start: shift.start + Duration::milliseconds((start * 60_000.0).round() as i64),
+        sampling: sampling::of_window(&readings, length, mean, concentrations),
         mean,
-        bound,
+        bound: highest.interval.high(),
+        bound_upper: sampling::upper_of_reading(highest),
         measured_minutes: readings.iter().map(|(_, minutes)| minutes).sum(),
         drawn_minutes: segments.iter().map(drawn).sum(),
         readings,

@@ -1,7 +1,14 @@
 //! Step 6, judge: figures against limits. It decides and says why; it computes nothing.
 
+mod compliance;
 mod rules;
 mod shift;
 
-pub use rules::{Facts, names as rule_names, rule, verdicts};
+pub use compliance::{SHIFT_SAE, SHIFT_SAE_SOURCE, shift_sae};
+pub use rules::{Facts, rule, verdicts};
 pub use shift::{Judged, Occasions, TUBES_FOR_A_WINDOW, ceiling, mixture, short_term, twa, with_occasions};
+
+/// The names of all rules that a study can ask for: those of groups, and the test of single shifts.
+pub fn rule_names() -> Vec<&'static str> {
+    rules::names().into_iter().chain([SHIFT_SAE]).collect()
+}

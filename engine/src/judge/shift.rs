@@ -101,21 +101,27 @@ pub fn short_term(window: &Result<Window, String>, length: Minutes, limit: f64, 
         );
         return judged(Verdict::Undecided, message);
     }
-    if window.mean.low() > limit {
-        return judged(Verdict::Above, format!("{measured}, above {} {unit}", brief(limit)));
+    let lower = window.sampling.as_ref().map_or(window.mean.low(), |sampling| sampling.lower);
+    let held = brief_beside(window.bound_upper, limit);
+    if lower > limit {
+        let (lower, limit) = (brief_beside(lower, limit), shown(limit));
+        return judged(
+            Verdict::Above,
+            format!("{measured}, at least {lower} with the tubes' own error, above {limit} {unit}"),
+        );
     }
-    if window.bound <= limit {
-        let held = brief(window.bound);
+    if window.bound_upper <= limit {
         let message = format!(
-            "{measured}; even the highest reading, {held} {unit}, held for the whole window is not above {}",
-            brief(limit)
+            "{measured}; even the highest reading with its own error, {held} {unit}, held for the whole window is not above {}",
+            shown(limit)
         );
         return judged(Verdict::Below, message);
     }
-    let held = brief(window.bound);
     judged(
         Verdict::Undecided,
-        format!("{measured}, but the highest reading held for the whole window would be {held} {unit}"),
+        format!(
+            "{measured}, but the highest reading with its own error held for the whole window would be {held} {unit}"
+        ),
     )
 }
 

@@ -272,6 +272,40 @@ pub struct ShiftLimit {
     pub verdict: Verdict,
     /// Why.
     pub because: String,
+    /// The chance that a window without a tube exceeded a short-term limit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub unmeasured: Option<UnmeasuredResult>,
+    /// The published test of single shifts, where the study asks for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub compliance: Option<ComplianceResult>,
+}
+
+/// The chance that some window without a tube exceeded a short-term limit, in the task of the highest window.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct UnmeasuredResult {
+    /// The task, where it is known.
+    pub task: Option<String>,
+    /// Its windows for which no reading stands.
+    pub windows: Option<f64>,
+    /// The chance that one of them exceeded the limit.
+    pub one: Figure,
+    /// The chance that any of them did.
+    pub any: Figure,
+}
+
+/// What the published test of single shifts says.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ComplianceResult {
+    /// The rule.
+    pub rule: &'static str,
+    /// The mean over the limit.
+    pub ratio: Figure,
+    /// Its verdict.
+    pub verdict: Verdict,
+    /// Why.
+    pub because: String,
+    /// Where the rule comes from.
+    pub source: &'static str,
 }
 
 /// One shift and mixture.

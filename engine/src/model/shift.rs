@@ -64,6 +64,49 @@ pub struct ShiftExposure {
     pub segments: Vec<Segment>,
     /// The TWA inside the respirators worn; `None` where none was.
     pub twa_inside: Option<Result<Interval, String>>,
+    /// For each TWA limit of the agent, by its number in the study: the published test of compliance.
+    pub compliance: Vec<(usize, Result<Compliance, String>)>,
+    /// For each short-term limit of the agent, by its number: the chance that a window without a tube exceeded it.
+    pub unmeasured: Vec<(usize, Result<Unmeasured, String>)>,
+}
+
+/// How the published test of compliance sees the tubes of a shift.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ComplianceForm {
+    /// One tube over the full period.
+    FullPeriod,
+    /// Tubes one after another over the full period.
+    Consecutive,
+    /// Short tubes at random times, fewer than thirty.
+    FewGrab,
+    /// Thirty short tubes or more at random times.
+    ManyGrab,
+}
+
+/// The mean over a limit with its one-sided limits by the published test of compliance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Compliance {
+    /// How the tubes were drawn.
+    pub form: ComplianceForm,
+    /// The mean over the limit.
+    pub ratio: f64,
+    /// Its lower limit.
+    pub lower: f64,
+    /// Its upper limit.
+    pub upper: f64,
+}
+
+/// The chance that some window without a tube exceeded a short-term limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unmeasured {
+    /// The task of the highest window; its own readings tell the chance.
+    pub task: Ref<Task>,
+    /// How many of its windows no reading stands for.
+    pub windows: f64,
+    /// The chance for one window: estimate, lower and upper limit.
+    pub one: [f64; 3],
+    /// The chance for any of them: estimate, lower and upper limit.
+    pub any: [f64; 3],
 }
 
 /// The index of a mixture in one shift: the sum of TWA over limit.
@@ -179,8 +222,12 @@ pub struct Window {
     pub start: NaiveDateTime,
     /// Time-weighted mean over the window.
     pub mean: Interval,
-    /// Upper bound: the highest single reading of the shift held for the whole window.
+    /// How far the mean may be off by the tubes' own error, or why that cannot be told.
+    pub sampling: Result<Sampling, String>,
+    /// The highest single reading of the shift held for the whole window, at its upper end.
     pub bound: f64,
+    /// The same with that tube's own error: its one-sided 95 % upper limit.
+    pub bound_upper: f64,
     /// Minutes of the window for which a reading stands.
     pub measured_minutes: f64,
     /// Minutes of the window drawn through a tube.

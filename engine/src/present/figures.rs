@@ -1,6 +1,6 @@
 //! Intervals, limits and shares as figures.
 
-use crate::model::shift::{Sampling, SamplingBasis, Share};
+use crate::model::shift::{Sampling, SamplingBasis, Share, Window};
 use crate::model::{Figure, Input, Interval, Step, brief, shown};
 
 /// An upper limit this many times the value says nothing.
@@ -54,6 +54,21 @@ pub fn sampled_figure(
     let mut figure = Figure::estimate(value, ends, sampling.confidence, unit, method, reason);
     if let (Figure::Given(estimate), false) = (&mut figure, range.is_point()) {
         estimate.further.extend([("range_low", range.low()), ("range_high", range.high())]);
+    }
+    figure
+}
+
+/// A short-term window with the limits of the tubes' own error, and the highest reading held for all of it beside them.
+pub fn window_figure(window: &Window, what: &str, unit: &str) -> Figure {
+    let (Some(value), Ok(sampling)) = (window.mean.middle(), &window.sampling) else {
+        return figure_of(window.mean, unit, what, ONE_SHIFT);
+    };
+    let ends = (Some(sampling.lower.min(value)), Some(sampling.upper.max(value)));
+    let method = format!("{what}; limits of the tubes' own error, not of the air between the tubes");
+    let mut figure = Figure::estimate(value, ends, sampling.confidence, unit, method, None);
+    if let Figure::Given(estimate) = &mut figure {
+        let held = [("highest_held", window.bound), ("highest_held_upper", window.bound_upper)];
+        estimate.further.extend(held.into_iter().filter(|(_, end)| end.is_finite()));
     }
     figure
 }

@@ -1,5 +1,6 @@
 //! Step 7, present: what the steps found out, as the one plain value that everything printed is a view of.
 
+mod against;
 mod basis;
 mod field_quality;
 mod figures;

@@ -1,7 +1,7 @@
 //! The shifts.
 
-use super::figures::{ONE_SHIFT, figure_of, ratio, sampled_figure, sampling_step, share_figure};
-use super::{Found, address, basis, shift_limit_figure};
+use super::figures::{figure_of, ratio, sampled_figure, sampling_step, share_figure, window_figure};
+use super::{Found, address, against, basis, shift_limit_figure};
 use crate::judge::{self, Judged, Occasions};
 use crate::model::assessment::{DiaryStretch, ShiftLimit, ShiftResult, TaskResult, WindowResult};
 use crate::model::shift::{Basis, Block, Segment, Shift, ShiftExposure, TaskExposure, Window};
@@ -171,22 +171,8 @@ impl View<'_> {
             result: format!("{} from {}", self.ranged(window.mean), self.study.clock.shown(window.start)),
             source: "29 CFR 1910.1000(a)(1), the window; common practice, no source, the midpoints",
         };
-        let method = format!(
-            "highest {} minutes; the upper end is the highest single reading held for the whole window",
-            shown(length.0)
-        );
-        let tubes = window.readings.len();
-        let figure = match window.mean.middle() {
-            Some(value) if tubes < judge::TUBES_FOR_A_WINDOW && window.bound == value => {
-                let reason = format!("{tubes} of the 3 tubes that a window needs: a screening value");
-                Figure::without_interval(value, self.unit, method, reason)
-            }
-            Some(value) if window.bound.is_finite() => {
-                Figure::between(value, window.mean.low(), window.bound, self.unit, method)
-            }
-            _ => figure_of(window.mean, self.unit, &method, ONE_SHIFT),
-        };
-        figure.with_trail(vec![step])
+        window_figure(window, &format!("highest {} minutes", shown(length.0)), self.unit)
+            .with_trail(vec![step])
     }
 
     fn window(&self, length: Minutes, window: &Window) -> WindowResult {
@@ -248,6 +234,8 @@ impl View<'_> {
             ratio: ratio(&figure, value),
             verdict: judged.verdict,
             because: judged.because,
+            unmeasured: against::unmeasured(self.found, self.exposure, number),
+            compliance: against::compliance(self.found, self.exposure, number),
         }
     }
 

@@ -1,7 +1,7 @@
 //! One row a shift and agent.
 
 use super::columns::{figure, numbers, texts};
-use crate::model::assessment::{ShiftLimit, ShiftResult};
+use crate::model::assessment::{ComplianceResult, ShiftLimit, ShiftResult};
 use crate::model::{Figure, LimitKind};
 use polars::prelude::{DataFrame, PolarsResult};
 
@@ -21,6 +21,9 @@ pub fn table(rows: &[ShiftResult]) -> PolarsResult<DataFrame> {
     columns.extend(figure("twa", rows, |r| Some(&r.twa)));
     columns.extend(figure("twa_inside_respirators", rows, |r| r.twa_inside_respirators.as_ref()));
     columns.extend(figure("short_term", rows, |r| Some(&r.short_term)));
+    columns.extend(figure("short_term_unmeasured", rows, |r| {
+        first(r, LimitKind::ShortTerm).and_then(|l| l.unmeasured.as_ref()).map(|u| &u.any)
+    }));
     columns.extend(figure("highest_reading", rows, |r| Some(&r.highest_reading)));
     for kind in [LimitKind::Twa, LimitKind::ShortTerm, LimitKind::Ceiling] {
         let word = kind.word().replace('-', "_");
@@ -32,7 +35,17 @@ pub fn table(rows: &[ShiftResult]) -> PolarsResult<DataFrame> {
             first(r, kind).map_or("", |l| l.verdict.word())
         }));
     }
+    if rows.iter().any(|r| compliance(r).is_some()) {
+        columns.extend(figure("twa_shift_sae", rows, |r| compliance(r).map(|c| &c.ratio)));
+        columns
+            .push(texts("twa_shift_sae_verdict", rows, |r| compliance(r).map_or("", |c| c.verdict.word())));
+    }
     DataFrame::new_infer_height(columns)
+}
+
+/// The published test against the first TWA limit, where it was asked for.
+fn compliance(row: &ShiftResult) -> Option<&ComplianceResult> {
+    first(row, LimitKind::Twa)?.compliance.as_ref()
 }
 
 /// The first limit of a kind.

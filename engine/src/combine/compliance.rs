@@ -1,0 +1,66 @@
+//! The published test of one shift against its TWA limit, by sampling and analytical error alone.
+
+use crate::model::shift::{Compliance, ComplianceForm, Shift};
+use crate::model::{Concentration, Interval};
+use fullshift_stats::Result;
+use fullshift_stats::compliance::{
+    Ratio, Sample, consecutive_samples, few_grab_samples, many_grab_samples, sampling_error, single_sample,
+};
+
+const CONFIDENCE: f64 = 0.95;
+
+/// Minutes of a shift that may be left without a tube where the period still counts as covered [OTM, recalled].
+const SPARED: f64 = 60.0;
+
+/// Short tubes from which on their mean is taken to be normal [NIOSH-77-173].
+const MANY: usize = 30;
+
+/// The test of the readings `used` in a shift against a limit on the scale of the mean over its hours. The error says why it
+/// cannot be made.
+pub fn of_shift(
+    shift: &Shift,
+    used: &[usize],
+    limit: f64,
+    concentrations: &[Concentration],
+) -> std::result::Result<Compliance, String> {
+    let tubes: Vec<&Concentration> = used.iter().map(|&i| &concentrations[i]).collect();
+    if tubes.is_empty() {
+        return Err("no tube was drawn in this shift that counts for it".to_owned());
+    }
+    if tubes.iter().any(|tube| !tube.interval.is_point()) {
+        return Err("the test takes readings from the scale only, and some are known as ranges".to_owned());
+    }
+    let minutes: f64 = shift.blocks.iter().map(|block| block.minutes.0).sum();
+    let drawn: f64 = tubes.iter().map(|tube| tube.drawn_minutes.unwrap_or(0.0)).sum();
+    let form = match tubes.len() {
+        1 if drawn >= minutes - SPARED => ComplianceForm::FullPeriod,
+        _ if drawn >= minutes - SPARED => ComplianceForm::Consecutive,
+        1 => return Err("one short tube; the test for grab samples takes two or more".to_owned()),
+        n if n < MANY => ComplianceForm::FewGrab,
+        _ => ComplianceForm::ManyGrab,
+    };
+    let ratio = ratio(form, &tubes, limit).map_err(|error| error.to_string())?;
+    Ok(Compliance { form, ratio: ratio.ratio, lower: ratio.lower.max(0.0), upper: ratio.upper })
+}
+
+fn ratio(form: ComplianceForm, tubes: &[&Concentration], limit: f64) -> Result<Ratio> {
+    let values: Vec<f64> = tubes.iter().map(|tube| value(tube.interval)).collect();
+    let relative_sd = tubes.iter().map(|tube| tube.relative_sd).fold(0.0, f64::max);
+    let error = sampling_error(relative_sd, CONFIDENCE)?;
+    match form {
+        ComplianceForm::FullPeriod => single_sample(values[0], limit, error),
+        ComplianceForm::Consecutive => {
+            let sample = |(tube, &concentration): (&&Concentration, &f64)| Sample {
+                minutes: tube.drawn_minutes.unwrap_or(0.0),
+                concentration,
+            };
+            consecutive_samples(&tubes.iter().zip(&values).map(sample).collect::<Vec<_>>(), limit, error)
+        }
+        ComplianceForm::FewGrab => few_grab_samples(&values, limit, CONFIDENCE),
+        ComplianceForm::ManyGrab => many_grab_samples(&values, limit, CONFIDENCE),
+    }
+}
+
+fn value(interval: Interval) -> f64 {
+    interval.low()
+}
