@@ -2,7 +2,8 @@
 
 use fullshift_engine::diagnose::Report;
 use fullshift_engine::model::assessment::{
-    GroupResult, MixtureResult, ReadingResult, RuleResult, ShiftLimit, ShiftResult, TaskResult,
+    ComplianceResult, GroupResult, MixtureResult, ReadingResult, RuleResult, ShiftLimit, ShiftResult,
+    TaskResult, UnmeasuredResult,
 };
 use fullshift_engine::model::{Assessment, Figure, ReportWords, Step};
 
@@ -130,9 +131,19 @@ impl Letters {
             self.all(readings);
             [mean, share_of_dose].into_iter().for_each(|figure| self.in_figure(figure));
         }
-        for ShiftLimit { limit, ratio, because, .. } in &mut shift.limits {
+        for ShiftLimit { kind: _, limit, ratio, verdict: _, because, unmeasured, compliance } in
+            &mut shift.limits
+        {
             [limit, ratio].into_iter().for_each(|figure| self.in_figure(figure));
             self.put(because);
+            for UnmeasuredResult { task, windows: _, one, any } in unmeasured.iter_mut() {
+                self.maybe(task);
+                [one, any].into_iter().for_each(|figure| self.in_figure(figure));
+            }
+            for ComplianceResult { rule: _, ratio, verdict: _, because, source: _ } in compliance.iter_mut() {
+                self.in_figure(ratio);
+                self.put(because);
+            }
         }
     }
 

@@ -44,6 +44,9 @@ fn cell(group: &GroupResult, figures: &[(&str, Form)]) -> String {
         let further = further.map(|&limit| format!("; {}", number::number(limit))).unwrap_or_default();
         Some(format!("{}{further}", figure::bare(figure, form)))
     };
+    let given = |&(name, _): &(&str, Form)| find(group, name).is_some_and(|f| f.reason().is_none());
+    // Where none is given, that is said once.
+    let figures = if figures.iter().any(given) { figures } else { &figures[..1] };
     figures.iter().filter_map(shown).collect::<Vec<String>>().join(", ")
 }
 
