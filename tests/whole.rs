@@ -10,6 +10,7 @@ mod field_work;
 mod handbook;
 mod laws;
 mod machine;
+mod plan;
 mod report;
 mod schema;
 mod settle;

@@ -42,6 +42,8 @@ pub(crate) enum Command {
     Report(Report),
     /// Show how one figure came about, down to its tubes.
     Trace(Trace),
+    /// Plan the next visit: whom to sample, when, with which tubes, and what it can be expected to settle.
+    Plan(Plan),
     /// Convert a concentration between ppm and mg/m3.
     Convert(Convert),
     /// Print the JSON Schema of study.yaml, by which an editor completes and checks it.
@@ -163,6 +165,42 @@ pub(crate) struct Trace {
 }
 
 #[derive(Debug, clap::Args)]
+pub(crate) struct Plan {
+    /// The folder of the study, with or without readings.
+    pub(crate) study: PathBuf,
+    /// The seed of every draw; without it one is taken from the clock and printed.
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) seed: Option<u64>,
+    /// One of the highest of this share of the group is to be among the workers drawn.
+    #[arg(long, value_name = "PERCENT", default_value = "10", value_parser = share)]
+    pub(crate) highest: f64,
+    /// With this confidence.
+    #[arg(long, value_name = "PERCENT", default_value = "90", value_parser = share)]
+    pub(crate) confidence: f64,
+    /// Draw so many workers instead.
+    #[arg(long, value_name = "COUNT", value_parser = clap::value_parser!(u32).range(1..100_000))]
+    pub(crate) workers: Option<u32>,
+    /// Grab times in a shift; every task gets two at least.
+    #[arg(long, value_name = "COUNT", default_value_t = 8, value_parser = clap::value_parser!(u32).range(1..200))]
+    pub(crate) times: u32,
+    /// Spare tubes, as a share of those drawn.
+    #[arg(long, value_name = "PERCENT", default_value = "10", value_parser = share)]
+    pub(crate) spares: f64,
+    /// Assume this GSD instead of the profile's.
+    #[arg(long, value_name = "GSD", value_parser = gsd)]
+    pub(crate) gsd: Option<f64>,
+    /// Assume the 95th percentile at this share of the limit instead of the profile's.
+    #[arg(long, value_name = "PERCENT", value_parser = percentile_share)]
+    pub(crate) p95: Option<f64>,
+    /// How the plan is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// Also write plan.json, workers.csv, times.csv, tubes.csv and chances.csv to this folder.
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+}
+
+#[derive(Debug, clap::Args)]
 pub(crate) struct Convert {
     /// The concentration with its unit, as `25 ppm`.
     #[arg(allow_hyphen_values = true)]
@@ -207,6 +245,38 @@ impl Convert {
     /// The concentration with its unit, as one text.
     pub(crate) fn amount(&self) -> String {
         [Some(self.amount.as_str()), self.unit.as_deref()].into_iter().flatten().collect::<Vec<_>>().join(" ")
+    }
+}
+
+/// A number with a decimal point or comma, and perhaps a percent sign.
+fn number(text: &str) -> Result<f64, String> {
+    let text = text.trim().trim_end_matches('%').trim_end().replace(',', ".");
+    text.parse().map_err(|_| "write a plain number, as 10 or 2.5".to_owned())
+}
+
+/// A percentage between 0 and 100, as a share.
+fn share(text: &str) -> Result<f64, String> {
+    match number(text)? {
+        percent if percent > 0.0 && percent < 100.0 => Ok(percent / 100.0),
+        _ => Err("write a percentage above 0 and below 100".to_owned()),
+    }
+}
+
+/// A percentage of a limit, as a share.
+fn percentile_share(text: &str) -> Result<f64, String> {
+    match number(text)? {
+        percent if (0.01..=100_000.0).contains(&percent) => Ok(percent / 100.0),
+        _ => Err("write a percentage of the limit from 0.01 to 100000".to_owned()),
+    }
+}
+
+/// A geometric standard deviation.
+fn gsd(text: &str) -> Result<f64, String> {
+    match number(text)? {
+        gsd if (1.05..=50.0).contains(&gsd) => Ok(gsd),
+        _ => {
+            Err("a geometric standard deviation lies above 1; from 1.05 to 50 can be planned with".to_owned())
+        }
     }
 }
 

@@ -44,6 +44,13 @@ fn all(mut stream: impl Write, text: &str) -> std::io::Result<()> {
     stream.flush()
 }
 
+/// A seed from the machine's clock, short enough to be typed again.
+pub(crate) fn seed_of_the_clock() -> u64 {
+    let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
+    // Spread by a multiplication (Knuth's constant), so that seeds a moment apart do not look alike.
+    (now.as_nanos() as u64).wrapping_mul(6_364_136_223_846_793_005) >> 34
+}
+
 /// The words of the process's command line.
 pub fn arguments() -> impl Iterator<Item = OsString> {
     std::env::args_os()

@@ -13,6 +13,7 @@ mod figures;
 mod finding;
 mod language;
 mod page;
+mod planning;
 mod report;
 mod summary;
 mod trail;

@@ -20,6 +20,8 @@ mod summarise;
 mod tabulate;
 
 use diagnose::{Findings, Report, Stop};
+use model::assessment::InputFile;
+use model::plan::{Plan, Wishes};
 use model::{Assessment, Concentration, FieldWork, Figure, LimitValues, Study, shift::Shift};
 use present::Figures;
 use read::Sources;
@@ -56,6 +58,19 @@ pub fn check(study: &Path) -> Checked {
 
 /// The main job: reads, checks and assesses the study in folder `study` (or at a path to its `study.yaml`).
 pub fn assess(study: &Path) -> Result<Assessment, Stopped> {
+    found(study, present::assessment)
+}
+
+/// Plans the next visit to a study, whether or not it has readings. The inner error says in words why there is no plan.
+pub fn plan(study: &Path, wishes: &Wishes) -> Result<Result<Plan, String>, Stopped> {
+    found(study, |found, _, inputs, findings| present::plan::of(found, wishes, inputs, findings))
+}
+
+/// Walks the steps up to what is to be presented, and presents it.
+fn found<T>(
+    study: &Path,
+    present: impl FnOnce(&present::Found, Option<&Figures>, Vec<InputFile>, Vec<Report>) -> T,
+) -> Result<T, Stopped> {
     let (mut sources, findings) = (Sources::default(), Findings::default());
     let Ok((study, shifts, field_work)) = read_and_check(study, &mut sources, &findings) else {
         return Err(Stopped { findings: sources.reports(findings) });
@@ -76,7 +91,7 @@ pub fn assess(study: &Path) -> Result<Assessment, Stopped> {
         places: &places,
         conversion: &correct::conversion_in_words(&study.reference),
     };
-    Ok(present::assessment(&found, without.as_ref(), sources.inputs(), sources.reports(findings)))
+    Ok(present(&found, without.as_ref(), sources.inputs(), sources.reports(findings)))
 }
 
 fn read_and_check(
@@ -119,6 +134,12 @@ fn contents(study: &Study, shifts: &[Shift]) -> Vec<String> {
 /// writer complained of.
 pub fn tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
     tabulate::all(assessment).map_err(|error| error.to_string())
+}
+
+/// The tables `workers.csv`, `times.csv`, `tubes.csv` and `chances.csv` of a plan, at full precision. The error says what
+/// the table writer complained of.
+pub fn plan_tables(plan: &Plan) -> Result<Vec<TableFile>, String> {
+    tabulate::of_plan(plan).map_err(|error| error.to_string())
 }
 
 /// The values of a YAML text as JSON, for a validator that takes a schema; `None` where it is no YAML.

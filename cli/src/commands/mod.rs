@@ -4,6 +4,7 @@ mod assess;
 mod check;
 mod convert;
 mod explain;
+mod plan;
 mod report;
 mod schema;
 mod start;
@@ -23,6 +24,7 @@ pub(crate) fn run(command: Command, border: &mut Border<'_>) -> Result<(), Failu
         Command::Assess(typed) => assess::run(&typed, border),
         Command::Report(typed) => report::run(&typed, border),
         Command::Trace(typed) => trace::run(&typed, border),
+        Command::Plan(typed) => plan::run(&typed, border),
         Command::Convert(typed) => convert::run(&typed, border),
         Command::Schema => schema::run(border),
         Command::Completions(typed) => schema::complete(&typed, border),

@@ -8,7 +8,7 @@ mod notes;
 mod profile;
 mod shifts;
 mod verdicts;
-mod words;
+pub(crate) mod words;
 
 use crate::page::{Block, Page, Section, Text, Tone};
 use fullshift_engine::model::Assessment;

@@ -38,7 +38,7 @@ pub(super) const PROFILE: &[(&str, &[(&str, Form)])] = &[
 ];
 
 /// A kind of limit as a page names it.
-pub(super) fn limit_kind(kind: LimitKind) -> &'static str {
+pub(crate) fn limit_kind(kind: LimitKind) -> &'static str {
     match kind {
         LimitKind::Twa => "TWA",
         LimitKind::ShortTerm => "short-term",
@@ -72,7 +72,7 @@ pub(super) fn minutes(minutes: f64) -> String {
 }
 
 /// A count with its word, as `1 shift` or `12 shifts`.
-pub(super) fn counted(count: usize, word: &str) -> String {
+pub(crate) fn counted(count: usize, word: &str) -> String {
     format!("{count} {word}{}", if count == 1 { "" } else { "s" })
 }
 

@@ -12,6 +12,7 @@ pub fn check(study: &Study, rules: &[&'static str], findings: &Findings) {
         mixtures_without_limits(study, findings);
     }
     mixtures_of_no_group(study, findings);
+    small_populations(study, findings);
 }
 
 fn unknown_rules(study: &Study, rules: &[&'static str], findings: &Findings) {
@@ -75,6 +76,19 @@ fn agents_without_limits(study: &Study, findings: &Findings) {
             let help =
                 format!("add a limit: {{agent: {agent}, kind: twa, value: 20 ppm, source: national list}}");
             findings.report(&code::AGENT_WITHOUT_LIMIT, group.span, message, help);
+        }
+    }
+}
+
+/// Workers enrolled by a table may be more than the population that the group tells.
+fn small_populations(study: &Study, findings: &Findings) {
+    for (group, name, declared) in study.groups.iter() {
+        let workers = study.workers.iter().filter(|(.., worker)| worker.group == group).count();
+        if declared.population.is_some_and(|population| (population as usize) < workers) {
+            let population = declared.population.unwrap_or_default();
+            let message = format!("group `{name}` has a population of {population}, but {workers} workers");
+            let help = "count everybody who belongs to the group, sampled or not";
+            findings.report(&code::POPULATION_TOO_SMALL, declared.span, message, help);
         }
     }
 }

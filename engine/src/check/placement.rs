@@ -109,6 +109,9 @@ fn report_outside(study: &Study, number: usize, notebook: &mut Notebook) {
 
 /// Notes the shifts in which no tube was drawn.
 pub fn report_empty(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
+    if study.readings.is_empty() {
+        return; // The visit lies ahead; the readings table has been told of.
+    }
     for shift in shifts.iter().filter(|s| s.readings.is_empty()) {
         let message = format!("no tube was drawn in shift {}", shift.name);
         let help = format!(

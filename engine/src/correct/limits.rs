@@ -2,7 +2,7 @@
 
 use super::convert::Converter;
 use crate::model::shift::Shift;
-use crate::model::{Adjust, Limit, LimitValues, Study};
+use crate::model::{Adjust, Limit, LimitValues, Study, Tube};
 use fullshift_stats::compliance::{daily_reduction, lead_style_reduction, weekly_reduction};
 
 /// Every limit of the study, and how far it is lowered in every shift.
@@ -13,6 +13,17 @@ pub fn limits(study: &Study, shifts: &[Shift]) -> LimitValues {
         entered: study.limits.iter().map(|limit| in_unit(limit, study)).collect(),
         reductions: study.limits.iter().map(reductions).collect(),
     }
+}
+
+/// The factor from the unit of each tube's scale to that of its agent's figures, in the order of the tubes.
+pub fn tube_factors(study: &Study) -> Vec<f64> {
+    let factor = |tube: &Tube| {
+        let molar_mass = study.agents[tube.agent].molar_mass;
+        let converter = Converter::new(tube.unit, study.unit(tube.agent), molar_mass, &study.reference);
+        // The check step has made sure that the molar mass is known where it is needed.
+        converter.map_or(1.0, |c| c.factor)
+    };
+    study.tubes.iter().map(|(.., tube)| factor(tube)).collect()
 }
 
 fn in_unit(limit: &Limit, study: &Study) -> f64 {

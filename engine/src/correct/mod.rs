@@ -6,7 +6,7 @@ mod factor;
 mod limits;
 
 pub use convert::{conversion_in_words, converted};
-pub use limits::limits;
+pub use limits::{limits, tube_factors};
 
 use crate::model::{Concentration, Purpose, Remarks, Study};
 

@@ -8,6 +8,7 @@ pub mod field_quality;
 pub mod field_work;
 pub mod figure;
 pub mod named;
+pub mod plan;
 pub mod profile;
 pub mod quantity;
 pub mod reading;

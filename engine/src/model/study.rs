@@ -229,6 +229,14 @@ impl Study {
         mixture.agents.iter().map(|&agent| self.agents.name(agent)).collect::<Vec<&str>>().join("+")
     }
 
+    /// The rules asked for against a kind of limit; a mixture is judged as a TWA is where it has no rules of its own.
+    pub fn rules_for(&self, kind: LimitKind) -> impl Iterator<Item = &str> {
+        let own = self.rules.iter().any(|(of, _)| *of == kind);
+        let kind = if kind == LimitKind::Mixture && !own { LimitKind::Twa } else { kind };
+        let rules = self.rules.iter().filter(move |(of, _)| *of == kind);
+        rules.flat_map(|(_, names)| names).map(|(name, _)| name.as_str())
+    }
+
     /// Number of an agent's first TWA limit.
     pub fn twa_limit(&self, agent: Ref<Agent>) -> Option<usize> {
         self.limits.iter().position(|limit| limit.agent == agent && limit.kind == LimitKind::Twa)
@@ -301,6 +309,8 @@ pub struct Tube {
     pub read_within: Option<Minutes>,
     /// Outer diameter in millimetres.
     pub diameter_mm: Option<f64>,
+    /// Tubes in a box.
+    pub per_box: Option<u32>,
     /// What the tube contains, for its disposal.
     pub contains: Option<String>,
     /// Expiry dates by lot.

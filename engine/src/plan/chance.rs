@@ -52,7 +52,7 @@ impl Outlook {
 }
 
 /// The standard normal quantile of 95 %.
-const Z_95: f64 = 1.644_853_626_951_472_2;
+pub const Z_95: f64 = 1.644_853_626_951_472_2;
 
 /// The chance that `n` shifts give `below`; `None` where it cannot be told beforehand or a rule does not take so many.
 pub fn below(criterion: Criterion, outlook: &Outlook, n: usize) -> Option<Result<f64>> {

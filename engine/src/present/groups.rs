@@ -5,7 +5,7 @@ use super::{Found, left_out, limit_figure};
 use crate::judge::{self, Facts};
 use crate::model::assessment::{GroupResult, PosteriorResult, RuleResult, WorkersResult};
 use crate::model::profile::{Against, GroupProfile};
-use crate::model::{Figure, Interval, LimitKind, Study};
+use crate::model::{Figure, Interval, LimitKind};
 
 /// Every group, agent and limit.
 pub fn results(found: &Found) -> Vec<GroupResult> {
@@ -13,16 +13,21 @@ pub fn results(found: &Found) -> Vec<GroupResult> {
 }
 
 /// What a profile is held against, as the page says it.
-struct Held<'a> {
-    agent: String,
-    kind: LimitKind,
-    limit: Figure,
-    value: f64,
+pub struct Held<'a> {
+    /// What is held against it.
+    pub agent: String,
+    /// The kind of limit.
+    pub kind: LimitKind,
+    /// The limit.
+    pub limit: Figure,
+    /// Its value in the unit of the figures.
+    pub value: f64,
     unit: &'static str,
     source: &'a str,
 }
 
-fn held<'a>(found: &Found<'a>, against: Against) -> Held<'a> {
+/// What a profile is held against.
+pub fn held<'a>(found: &Found<'a>, against: Against) -> Held<'a> {
     let study = found.study;
     match against {
         Against::Limit(number) => {
@@ -63,7 +68,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         workers: profile.workers,
     };
     let address = format!("{}/{}/{}", study.groups.name(profile.group), held.agent, held.kind.word());
-    let verdicts = judge::verdicts(asked(study, held.kind), &facts);
+    let verdicts = judge::verdicts(study.rules_for(held.kind), &facts);
     let verdicts = settled(verdicts, found, profile, &facts, &address);
     GroupResult {
         group: study.groups.name(profile.group).to_owned(),
@@ -86,14 +91,6 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
             figures: profile.between.clone(),
         },
     }
-}
-
-/// The rules asked for; a mixture is judged as a TWA is where it has no rules of its own.
-fn asked(study: &Study, kind: LimitKind) -> impl Iterator<Item = &str> {
-    let own = study.rules.iter().any(|(of, _)| *of == kind);
-    let kind = if kind == LimitKind::Mixture && !own { LimitKind::Twa } else { kind };
-    let rules = study.rules.iter().filter(move |(of, _)| *of == kind);
-    rules.flat_map(|(_, names)| names).map(|(name, _)| name.as_str())
 }
 
 /// Verdicts on short-term figures say how many of these rest on few tubes.

@@ -8,6 +8,7 @@ mod groups;
 mod head;
 mod left_out;
 mod mixtures;
+pub mod plan;
 mod readings;
 mod settling;
 mod shifts;

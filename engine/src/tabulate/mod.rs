@@ -4,10 +4,12 @@ mod columns;
 mod field_quality;
 mod groups;
 mod mixtures;
+mod plan;
 mod readings;
 mod shifts;
 
 use crate::model::Assessment;
+use crate::model::plan::Plan;
 use polars::prelude::{CsvWriter, DataFrame, PolarsResult, SerWriter};
 
 /// A table of an assessment as a file's bytes.
@@ -31,6 +33,16 @@ pub fn all(assessment: &Assessment) -> PolarsResult<Vec<TableFile>> {
         tables.push(csv("mixtures.csv", mixtures::table(&assessment.mixtures)?)?);
     }
     Ok(tables)
+}
+
+/// The tables of a plan.
+pub fn of_plan(made: &Plan) -> PolarsResult<Vec<TableFile>> {
+    Ok(vec![
+        csv("workers.csv", plan::workers(made)?)?,
+        csv("times.csv", plan::times(made)?)?,
+        csv("tubes.csv", plan::tubes(made)?)?,
+        csv("chances.csv", plan::chances(made)?)?,
+    ])
 }
 
 fn csv(name: &'static str, mut table: DataFrame) -> PolarsResult<TableFile> {

@@ -1,4 +1,4 @@
-//! F401 to F413: what does not fit together.
+//! F401 to F414: what does not fit together.
 
 super::family! {
     "What does not fit together"
@@ -80,5 +80,11 @@ super::family! {
         why "Its index is the sum of TWA over limit over all of them, so it cannot be given."
         example "study.yaml   additive: [[ammonia, amines]]\n             groups: {hall: {workers: [W1], agents: [ammonia]}}"
         remedy "Add the substances to the agents of a group, or take the mixture away."
+        source "Our own rule.";
+    POPULATION_TOO_SMALL "F414" "population-too-small" Error Undecidable
+        what "A group is said to be smaller than the number of workers who belong to it."
+        why "How many workers are to be sampled depends on how many there are."
+        example "study.yaml    groups: {hall: {population: 2, agents: [ammonia]}}\nworkers.csv   W1,hall   W2,hall   W3,hall"
+        remedy "Count everybody who belongs to the group, sampled or not, or correct the table of workers."
         source "Our own rule.";
 }

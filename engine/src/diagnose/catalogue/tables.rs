@@ -1,4 +1,4 @@
-//! F301 to F311: tables.
+//! F301 to F312: tables.
 
 super::family! {
     "Tables"
@@ -11,8 +11,8 @@ super::family! {
         source "Our own rule: nothing is guessed.";
     TABLE_WITHOUT_ROWS "F302" "table-without-rows" Error Undecidable
         what "The table has a header but no rows."
-        why "Without readings and diary there is nothing to assess."
-        example "readings.csv   id,worker,task,tube,pump,start,strokes,reading"
+        why "Readings without a diary belong to no shift."
+        example "diary.csv   worker,start,end,task"
         remedy "Fill in at least one row."
         source "Our own rule.";
     MISSING_COLUMN "F303" "missing-column" Error Undecidable
@@ -69,4 +69,10 @@ super::family! {
         example "study.yaml     time_zone: Europe/Berlin\nreadings.csv   start: 2027-10-31 02:30"
         remedy "Correct the time, or write the offset from UTC behind it, as 2027-10-31 02:30 +01:00."
         source "The IANA time zone database.";
+    NO_READINGS_YET "F312" "no-readings-yet" Note Undecidable
+        what "The table of readings has a header and no rows: nothing was measured yet."
+        why "Such a study can be planned; an assessment of it has no figure to give."
+        example "readings.csv   id,worker,task,tube,pump,start,strokes,reading"
+        remedy "Nothing need be done before the visit; `fullshift plan` says whom to sample, when and with which tubes."
+        source "Our own rule.";
 }

@@ -111,6 +111,7 @@ pub static TUBE: &[Field] = &[
     optional("pre_tube", Text, "as the sheet has it"),
     optional("read_within", Quantity(&TIME), "after the drawing"),
     optional("diameter", Quantity(&LENGTH), "of the tube"),
+    optional("per_box", Number, "tubes in a box; 10 if left out"),
     optional("contains", Text, "what the sheet says it contains"),
     optional("expires", Entries(&Date), "the last day of each lot"),
 ];

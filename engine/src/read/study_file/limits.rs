@@ -2,7 +2,7 @@
 
 use super::super::fields::settings::{LIMIT, RULES};
 use super::super::yaml::{Map, Node};
-use super::{declared, minutes};
+use super::{count, declared, minutes};
 use crate::diagnose::{Findings, code};
 use crate::model::{Adjust, Agent, Limit, LimitKind, Minutes, Mixture, Ref, Study};
 
@@ -94,20 +94,6 @@ fn adjust(map: &Map, kind: Option<LimitKind>, study: &Study, findings: &Findings
         return None;
     }
     Some(adjust)
-}
-
-fn count(node: &Node, findings: &Findings) -> Option<u32> {
-    let number = node.number(findings)?;
-    if number >= 1.0 && number.fract() == 0.0 && number < 1e6 {
-        return Some(number as u32);
-    }
-    findings.report(
-        &code::IMPOSSIBLE_VALUE,
-        node.span(),
-        "a whole number from 1 is needed here",
-        "write it as 4",
-    );
-    None
 }
 
 /// `additive:`, the substances whose effects add up.

@@ -157,6 +157,21 @@ fn positive<T>(
     None
 }
 
+/// A whole number from 1.
+fn count(node: &Node, findings: &Findings) -> Option<u32> {
+    let number = node.number(findings)?;
+    if number >= 1.0 && number.fract() == 0.0 && number < 1e6 {
+        return Some(number as u32);
+    }
+    findings.report(
+        &code::IMPOSSIBLE_VALUE,
+        node.span(),
+        "a whole number from 1 is needed here",
+        "write it as 4",
+    );
+    None
+}
+
 /// A time above zero, in minutes.
 fn minutes(map: &Map, key: &str, findings: &Findings) -> Option<Minutes> {
     positive(map, key, findings, |n| n.quantity(&TIME, findings).map(|m| (m, Minutes(m))))

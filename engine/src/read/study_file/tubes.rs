@@ -3,7 +3,7 @@
 use super::super::fields::settings::{INTERFERES, OTHER_STROKES, TUBE};
 use super::super::quantity::{self, HUMIDITY, Kind, LENGTH, SHARE, TEMPERATURE, VOLUME};
 use super::super::yaml::{Map, Node};
-use super::{declare, declared, minutes, positive};
+use super::{count, declare, declared, minutes, positive};
 use crate::diagnose::{Findings, code};
 use crate::model::{Agent, Interference, Named, Study, Tube};
 
@@ -46,6 +46,7 @@ fn tube(node: &Node, agents: &Named<Agent>, findings: &Findings) -> Option<Tube>
         pre_tube: map.get("pre_tube").and_then(|n| n.text(findings)).filter(|t| t != "none"),
         read_within: minutes(&map, "read_within", findings),
         diameter_mm: measure(&map, "diameter", &LENGTH, findings),
+        per_box: map.get("per_box").and_then(|n| count(&n, findings)),
         contains: map.get("contains").and_then(|n| n.text(findings)),
         expires: expiries(&map, findings),
         span: node.key_span(),

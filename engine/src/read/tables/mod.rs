@@ -21,9 +21,10 @@ pub fn read_all(files: &Files, study: &mut Study, sources: &mut Sources, finding
         None => {}
     }
     study.faulty.diary = FaultyDiary::Any;
+    let mut empty_diary = None;
     if let Some(table) = table(&files.diary) {
         diary::read(&table, study, findings);
-        without_rows(&table, "diary", findings);
+        empty_diary = is_without_rows(&table).then(|| table.span());
     }
     match table(&files.leak_checks) {
         Some(table) => leak_checks::read(&table, study, findings),
@@ -31,13 +32,19 @@ pub fn read_all(files: &Files, study: &mut Study, sources: &mut Sources, finding
     }
     if let Some(table) = table(&files.readings) {
         readings::read(&table, study, findings);
-        without_rows(&table, "readings table", findings);
+        if is_without_rows(&table) {
+            let message = "nothing was measured yet: the readings table has a header but no rows";
+            let help = "plan the visit with `fullshift plan`; an assessment would have no figure to give";
+            findings.report(&code::NO_READINGS_YET, table.span(), message, help);
+            return;
+        }
+    }
+    if let Some(span) = empty_diary {
+        let message = "the diary has a header but no rows";
+        findings.report(&code::TABLE_WITHOUT_ROWS, span, message, "fill in at least one row");
     }
 }
 
-fn without_rows(table: &Table, what: &str, findings: &Findings) {
-    if table.len() == 0 && !table.is_ragged() {
-        let message = format!("the {what} has a header but no rows");
-        findings.report(&code::TABLE_WITHOUT_ROWS, table.span(), message, "fill in at least one row");
-    }
+fn is_without_rows(table: &Table) -> bool {
+    table.len() == 0 && !table.is_ragged()
 }
