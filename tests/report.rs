@@ -38,6 +38,23 @@ fn every_study_gives_the_same_report_twice_in_every_form() {
     }
 }
 
+/// A word processor's file of each kind of study; the drawings take their time.
+#[test]
+fn a_word_file_is_the_same_twice_and_whole() {
+    for name in ["one-reading", "all-below-detection", "long-shift"] {
+        let study = fixture("studies").join(name);
+        let first = written(&study, &["docx"], &["--language", "de"]);
+        assert!(first == written(&study, &["docx"], &["--language", "de"]), "{name} differs");
+        let mut file = zip::ZipArchive::new(std::io::Cursor::new(&first[0].1)).unwrap();
+        for at in 0..file.len() {
+            let mut part = file.by_index(at).unwrap();
+            let mut bytes = Vec::new();
+            std::io::Read::read_to_end(&mut part, &mut bytes).unwrap();
+            assert!(!bytes.is_empty(), "{name}: part {at} is empty");
+        }
+    }
+}
+
 #[test]
 fn no_report_holds_a_number_that_is_none() {
     for study in studies_in("studies") {

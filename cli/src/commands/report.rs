@@ -6,7 +6,7 @@ use crate::border::Border;
 use crate::deliver::{Existing, Shipment, deliver_all};
 use crate::failure::Failure;
 use crate::language::{self, Language};
-use crate::page::{Document, html, markdown};
+use crate::page::{Document, docx, html, markdown};
 use crate::report::{Copy, document, only_group, without_names};
 use fullshift_engine::model::{Assessment, ReportLanguage};
 use std::path::{Path, PathBuf};
@@ -20,11 +20,12 @@ struct Form {
     files: fn(&Document, name: &str, stem: &str) -> Result<Files, Failure>,
 }
 
-const FORMS: [Form; 2] = [
+const FORMS: [Form; 3] = [
     Form {
         extension: "html",
         files: |document, name, _| Ok(vec![(name.to_owned(), html::document(document).into_bytes())]),
     },
+    Form { extension: "docx", files: |document, name, _| Ok(vec![(name.to_owned(), word_file(document)?)]) },
     Form { extension: "md", files: markdown_files },
 ];
 
@@ -130,6 +131,12 @@ fn narrowed(typed: &Report, assessment: Assessment) -> Result<(Assessment, Copy)
     }
     copy.group = typed.group.as_ref().and_then(|_| told.study.groups.first()).map(|g| g.group.clone());
     Ok((told, copy))
+}
+
+fn word_file(document: &Document) -> Result<Vec<u8>, Failure> {
+    docx::document(document).map_err(|words| {
+        Failure::machine("the report could not be written as .docx", &std::io::Error::other(words))
+    })
 }
 
 fn markdown_files(document: &Document, name: &str, stem: &str) -> Result<Files, Failure> {

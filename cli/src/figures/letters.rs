@@ -3,7 +3,7 @@
 use unicode_width::UnicodeWidthChar;
 
 /// Width of words in the sans-serif faces that reports use, a little on the safe side.
-pub(super) fn width(words: &str, size: f64) -> f64 {
+pub(crate) fn width(words: &str, size: f64) -> f64 {
     words.chars().map(of).sum::<f64>() * size
 }
 

@@ -3,6 +3,7 @@
 mod axis;
 mod dose;
 mod letters;
+mod png;
 mod probability;
 mod rows;
 mod shape;
@@ -12,6 +13,8 @@ pub(crate) mod svg;
 mod timeline;
 
 pub(crate) use dose::dose;
+pub(crate) use letters::width;
+pub(crate) use png::png;
 pub(crate) use probability::probability;
 pub(crate) use shape::Drawing;
 pub(crate) use shift_figures::shift_figures;

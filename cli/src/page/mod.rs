@@ -2,6 +2,7 @@
 //! about how any medium shows them. Every writer writes this model.
 
 mod document;
+pub(crate) mod docx;
 pub(crate) mod figure;
 mod finish;
 pub(crate) mod html;

@@ -88,8 +88,8 @@ fn share(telling: &Telling<'_>, limit: &ShiftLimit) -> Text {
     };
     match limit.verdict {
         Verdict::Below | Verdict::NotGiven => ratio.into(),
-        Verdict::Above => Text::from(ratio).and(Tone::Above, format!(" {}", mark(limit.verdict))),
-        Verdict::Undecided => Text::from(ratio).and(Tone::Open, format!(" {}", mark(limit.verdict))),
+        Verdict::Above => Text::from(ratio).and(Tone::Above, format!("\u{a0}{}", mark(limit.verdict))),
+        Verdict::Undecided => Text::from(ratio).and(Tone::Open, format!("\u{a0}{}", mark(limit.verdict))),
     }
 }
 

@@ -114,7 +114,7 @@ impl<'a> Telling<'a> {
     pub(super) fn marked(&self, verdict: Verdict) -> Text {
         match mark(verdict) {
             "" => self.verdict(verdict),
-            mark => Text::from(format!("{mark} ")).append(self.verdict(verdict)),
+            mark => Text::from(format!("{mark}\u{a0}")).append(self.verdict(verdict)),
         }
     }
 

@@ -6,6 +6,9 @@ use crate::model::{Figure, Input, Interval, Step, brief, shown};
 /// An upper limit this many times the value says nothing.
 const USELESS: f64 = 100.0;
 
+/// A limit this high is no concentration that air can have: the pure substance has a million ppm.
+const BEYOND_ANY_AIR: f64 = 1e6;
+
 /// Why a figure of a few short readings has no interval where none could be computed.
 pub const ONE_SHIFT: &str =
     "how far a few short readings can be from the mean of the time they stand for is not in this figure";
@@ -48,8 +51,10 @@ pub fn sampled_figure(
     // A middle of ranges can lie outside limits that know nothing of their middle.
     let (low, high) = (sampling.lower.min(value), sampling.upper.max(value));
     let useful = high <= USELESS * value;
-    let reason = (!useful)
-        .then(|| format!("so few readings set no useful upper limit; it would be {} {unit}", brief(high)));
+    let reason = (!useful).then(|| match high < BEYOND_ANY_AIR {
+        true => format!("so few readings set no useful upper limit; it would be {} {unit}", brief(high)),
+        false => "so few readings set no useful upper limit".to_owned(),
+    });
     let ends = (Some(low), Some(high).filter(|_| useful));
     let mut figure = Figure::estimate(value, ends, sampling.confidence, unit, method, reason);
     if let (Figure::Given(estimate), false) = (&mut figure, range.is_point()) {
