@@ -19,4 +19,5 @@ mod start;
 mod studies;
 mod tables;
 mod trace;
+mod workbooks;
 mod worked;

@@ -2,6 +2,7 @@
 
 use crate::border::Border;
 use crate::failure::Failure;
+use crate::workbook::Paper;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -30,7 +31,7 @@ struct Line {
 /// One command with what was typed for it.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
-    /// Lay down a new study, or with `--demo` the worked example.
+    /// Lay down a new study as a folder or as one workbook, or with `--demo` the worked example.
     Start(Start),
     /// Read and check a study, and say what to correct.
     Check(Check),
@@ -40,6 +41,8 @@ pub(crate) enum Command {
     Assess(Assess),
     /// Write the report of a study as HTML, Word or Markdown, with its figures.
     Report(Report),
+    /// Write a workbook for the field, with the names of the study to choose from, or the whole study as one.
+    Sheet(Sheet),
     /// Show how one figure came about, down to its tubes.
     Trace(Trace),
     /// Plan the next visit: whom to sample, when, with which tubes, and what it can be expected to settle.
@@ -65,8 +68,9 @@ pub(crate) enum Format {
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Start {
-    /// The folder for the study; it is made where it is missing, and no file in it is ever overwritten.
-    #[arg(value_name = "DIR")]
+    /// The folder for the study, or a name that ends with .xlsx for a study in one workbook; a folder is made where it
+    /// is missing, and no file is ever overwritten.
+    #[arg(value_name = "DIR|FILE.xlsx")]
     pub(crate) folder: PathBuf,
     /// Lay down the worked example: ammonia at a composting hall, all names and numbers invented.
     #[arg(long)]
@@ -74,8 +78,26 @@ pub(crate) struct Start {
 }
 
 #[derive(Debug, clap::Args)]
+pub(crate) struct Sheet {
+    /// The folder of the study, or its workbook.
+    pub(crate) study: PathBuf,
+    /// The workbook to write; a file that is there already is never overwritten.
+    #[arg(long, value_name = "FILE.xlsx")]
+    pub(crate) out: PathBuf,
+    /// Fill in what the tables of the study hold; without it the pages are empty.
+    #[arg(long)]
+    pub(crate) filled: bool,
+    /// Write the whole study, so that the workbook can take the place of the folder.
+    #[arg(long, conflicts_with = "filled")]
+    pub(crate) whole: bool,
+    /// The paper that the pages are laid out for.
+    #[arg(long, value_enum, default_value_t = Paper::A4)]
+    pub(crate) paper: Paper,
+}
+
+#[derive(Debug, clap::Args)]
 pub(crate) struct Check {
-    /// The folder of the study.
+    /// The folder of the study, or its workbook.
     pub(crate) study: PathBuf,
     /// How the findings are printed.
     #[arg(long, value_enum, default_value_t = CheckFormat::Text)]
@@ -115,7 +137,7 @@ pub(crate) struct Explain {
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Assess {
-    /// The folder of the study.
+    /// The folder of the study, or its workbook.
     pub(crate) study: PathBuf,
     /// How the assessment is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
@@ -128,7 +150,7 @@ pub(crate) struct Assess {
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Report {
-    /// The folder of the study.
+    /// The folder of the study, or its workbook.
     pub(crate) study: PathBuf,
     /// The file to write: .html, .docx or .md; may be given several times.
     #[arg(long, value_name = "FILE", required = true)]
@@ -155,7 +177,7 @@ pub(crate) enum Tongue {
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Trace {
-    /// The folder of the study.
+    /// The folder of the study, or its workbook.
     pub(crate) study: PathBuf,
     /// The figure, as `W3/2027-03-10/twa`, `hall-operators/twa/p95`, or a reading as `R17`; all are listed without it.
     pub(crate) figure: Option<String>,

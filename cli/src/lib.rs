@@ -17,6 +17,7 @@ mod planning;
 mod report;
 mod summary;
 mod trail;
+mod workbook;
 
 use border::Border;
 use std::ffi::OsString;

@@ -22,12 +22,13 @@ mod tabulate;
 use diagnose::{Findings, Report, Stop};
 use model::assessment::InputFile;
 use model::plan::{Plan, Wishes};
-use model::{Assessment, Concentration, FieldWork, Figure, LimitValues, Study, shift::Shift};
+use model::{Assessment, Concentration, FieldWork, Figure, Form, LimitValues, Study, shift::Shift};
 use present::Figures;
 use read::Sources;
 use std::path::Path;
 
 pub use fullshift_stats::verify;
+pub use read::FormKind;
 pub use tabulate::TableFile;
 
 /// A study that could be read, with what was found in it.
@@ -140,6 +141,13 @@ pub fn tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
 /// the table writer complained of.
 pub fn plan_tables(plan: &Plan) -> Result<Vec<TableFile>, String> {
     tabulate::of_plan(plan).map_err(|error| error.to_string())
+}
+
+/// The workbook of a study to be filled in, or of the whole study; tables that are still empty or missing do no harm.
+pub fn form(study: &Path, kind: FormKind) -> Result<Form, Stopped> {
+    let (mut sources, findings) = (Sources::default(), Findings::default());
+    read::form(study, kind, &mut sources, &findings)
+        .map_err(|_| Stopped { findings: sources.reports(findings) })
 }
 
 /// The values of a YAML text as JSON, for a validator that takes a schema; `None` where it is no YAML.

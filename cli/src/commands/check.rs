@@ -21,8 +21,13 @@ pub(super) fn run(typed: &Check, border: &mut Border<'_>) -> Result<(), Failure>
 
 /// The findings of a study that cannot be assessed, told beside the result that is missing.
 pub(super) fn tell_why(findings: &[Report], border: &mut Border<'_>) {
+    tell_what_for(findings, "nothing was assessed", border);
+}
+
+/// The findings that kept a command from its work, and what was not done.
+pub(super) fn tell_what_for(findings: &[Report], undone: &str, border: &mut Border<'_>) {
     let mut page = Page { sections: findings.iter().map(finding::full).collect() };
-    page.sections.push(closing(format!("{}: nothing was assessed.", finding::count(findings))));
+    page.sections.push(closing(format!("{}: {undone}.", finding::count(findings))));
     border.say(&terminal::page(&page, border.width()));
 }
 

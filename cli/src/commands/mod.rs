@@ -7,6 +7,7 @@ mod explain;
 mod plan;
 mod report;
 mod schema;
+mod sheet;
 mod start;
 mod trace;
 mod verify;
@@ -26,6 +27,7 @@ pub(crate) fn run(command: Command, border: &mut Border<'_>) -> Result<(), Failu
         Command::Trace(typed) => trace::run(&typed, border),
         Command::Plan(typed) => plan::run(&typed, border),
         Command::Convert(typed) => convert::run(&typed, border),
+        Command::Sheet(typed) => sheet::run(&typed, border),
         Command::Schema => schema::run(border),
         Command::Completions(typed) => schema::complete(&typed, border),
         Command::Verify(typed) => verify::run(&typed, border),

@@ -1,10 +1,12 @@
 //! `start`: lays down a new study, or the worked example.
 
-use super::schema;
+use super::{schema, sheet};
 use crate::arguments::Start;
 use crate::border::Border;
 use crate::deliver::{Existing, Parcel, deliver, taken};
 use crate::failure::Failure;
+use crate::workbook::Paper;
+use fullshift_engine::FormKind;
 use std::path::Path;
 
 /// A file of a study that the program carries: its name and its text.
@@ -28,6 +30,10 @@ const SKELETON: &[Carried<'static>] = &[
 ];
 
 pub(super) fn run(typed: &Start, border: &mut Border<'_>) -> Result<(), Failure> {
+    let ending = typed.folder.extension().and_then(|ending| ending.to_str()).unwrap_or("");
+    if ending.eq_ignore_ascii_case("xlsx") {
+        return workbook(typed, border);
+    }
     let schema = schema::text()?;
     let mut files = if typed.demo { DEMO } else { SKELETON }.to_vec();
     files.push((SCHEMA, schema.as_str()));
@@ -35,6 +41,25 @@ pub(super) fn run(typed: &Start, border: &mut Border<'_>) -> Result<(), Failure>
     let parcels: Vec<Parcel<'_>> = files.iter().map(|(name, text)| (*name, text.as_bytes())).collect();
     deliver(&typed.folder, &parcels, Existing::Keep)?;
     border.print(&laid_down(&typed.folder, &files, typed.demo))
+}
+
+/// The same study as one workbook.
+fn workbook(typed: &Start, border: &mut Border<'_>) -> Result<(), Failure> {
+    let unlaid = |error| Failure::machine("the study could not be laid down", &error);
+    let folder = tempfile::tempdir().map_err(unlaid)?;
+    for (name, text) in if typed.demo { DEMO } else { SKELETON } {
+        std::fs::write(folder.path().join(name), text).map_err(unlaid)?;
+    }
+    sheet::write(folder.path(), FormKind::Whole, Paper::A4, &typed.folder, border)?;
+    let file = as_a_word(&typed.folder);
+    border.print(&match typed.demo {
+        true => format!("Laid down: {file}\nNext:\n  fullshift assess {file}\n"),
+        false => format!(
+            "Laid down: {file}\nNext:\n  1. Go through its sheets: the study, the limits, the tube sheets, who belongs together.\n  \
+             2. Put one row a tube into `readings`, and the shift into `diary`, which holds an example.\n  \
+             3. fullshift check {file}\n"
+        ),
+    })
 }
 
 fn refuse_to_overwrite(folder: &Path, files: &[Carried<'_>]) -> Result<(), Failure> {

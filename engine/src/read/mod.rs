@@ -4,6 +4,7 @@
 
 mod conversion;
 mod fields;
+mod form;
 mod logo;
 mod number;
 mod quantity;
@@ -17,6 +18,7 @@ mod yaml;
 
 pub use conversion::{Asked, conversion};
 pub use fields::schema;
+pub use form::{FormKind, form};
 pub use sources::Sources;
 pub use yaml::values;
 
@@ -34,9 +36,17 @@ pub fn study(path: &Path, sources: &mut Sources, findings: &Findings) -> Result<
     }
 }
 
-fn readable(path: &Path, sources: &mut Sources, findings: &Findings) -> Option<Study> {
+/// The settings of a study with their places, from `study.yaml` or from the sheets of a workbook.
+fn document(path: &Path, sources: &mut Sources, findings: &Findings) -> Option<yaml::Document> {
     let file = sources.open_study(path, findings)?;
-    let document = yaml::Document::read(file, sources, findings)?;
+    match workbook::is_workbook(sources.name(file)) {
+        true => workbook::study::document(file, sources, findings),
+        false => yaml::Document::read(file, sources, findings),
+    }
+}
+
+fn readable(path: &Path, sources: &mut Sources, findings: &Findings) -> Option<Study> {
+    let document = document(path, sources, findings)?;
     let (mut study, files) = study_file::study(&document, findings)?;
     if let Some((name, span)) = &files.logo {
         study.report.logo = logo::logo(name, *span, sources, findings);

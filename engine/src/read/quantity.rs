@@ -24,6 +24,11 @@ pub struct Kind {
 }
 
 impl Kind {
+    /// The unit that its examples begin with.
+    pub fn usual_symbol(&self) -> &'static str {
+        self.examples.split(", ").next().and_then(|example| example.split(' ').nth(1)).unwrap_or("")
+    }
+
     /// Every spelling of its units.
     pub fn symbols(&self) -> impl Iterator<Item = &'static str> {
         self.units.iter().flat_map(|unit| unit.spellings.iter().copied())

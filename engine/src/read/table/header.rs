@@ -12,14 +12,9 @@ struct Heading {
     unit: Option<String>,
 }
 
-impl Heading {
-    /// Under the column's own name, where the study says that it goes by another.
-    fn called(self, synonyms: &[(String, &'static str)]) -> Heading {
-        match synonyms.iter().find(|(other, _)| *other == self.name) {
-            Some((_, name)) => Heading { name: (*name).to_owned(), ..self },
-            None => self,
-        }
-    }
+/// The column's own name, where the study says that it goes by another.
+pub fn called<'a>(name: &'a str, synonyms: &[(String, &'static str)]) -> &'a str {
+    synonyms.iter().find(|(other, _)| other == name).map_or(name, |(_, own)| own)
 }
 
 /// The name by which a heading is compared: case, blanks and hyphens do not count.
@@ -45,7 +40,11 @@ pub fn columns(
     findings: &Findings,
 ) -> Option<(Cells, Vec<(String, String)>)> {
     let (line, header) = header;
-    let headings: Vec<Heading> = header.iter().map(|text| heading(text).called(synonyms)).collect();
+    let own = |text: &str| {
+        let Heading { name, unit } = heading(text);
+        Heading { name: called(&name, synonyms).to_owned(), unit }
+    };
+    let headings: Vec<Heading> = header.iter().map(own).collect();
     let at = |field: usize| Span::Cell { file, line, field: Some(field as u16) };
     let known = || columns.iter().map(|column| column.name);
     let (mut cells, mut units, mut extra) = (Cells::default(), Vec::new(), Vec::new());

@@ -10,8 +10,8 @@ mod open;
 mod parquet;
 
 pub use cells::Row;
-pub use header::comparable;
-pub use open::{Wanted, open};
+pub use header::{called, comparable};
+pub use open::{Wanted, grid, open};
 
 use super::number::Comma;
 use crate::diagnose::{FileId, Findings, Severity, Span, code};
@@ -85,11 +85,13 @@ impl Fault {
         cells.0.iter().any(|(_, field)| self.fields.contains(field))
     }
 
-    fn is_error(&self) -> bool {
+    /// Whether its cells cannot be read at all.
+    pub fn is_error(&self) -> bool {
         self.code.severity == Severity::Error
     }
 
-    fn report(&self, file: FileId, findings: &Findings) {
+    /// Reports it.
+    pub fn report(&self, file: FileId, findings: &Findings) {
         let span = Span::Cell { file, line: *self.lines.start(), field: Some(*self.fields.start()) };
         findings.report(self.code, span, self.message.as_str(), self.help);
     }

@@ -43,6 +43,12 @@ const ARCHIVE: &[u8] = b"PK\x03\x04";
 
 /// Opens a table; `None` with findings where it cannot be read.
 pub fn open(wanted: &Wanted, sources: &mut Sources, findings: &Findings) -> Option<Table> {
+    let grid = grid(wanted, sources, findings)?;
+    Table::of(grid, wanted, findings)
+}
+
+/// The cells of a table as they stand in its file; `None` with findings where it cannot be read.
+pub fn grid(wanted: &Wanted, sources: &mut Sources, findings: &Findings) -> Option<Grid> {
     let (name, sheet) = parts(&wanted.name);
     let ending = name.rsplit('.').next().unwrap_or("").to_lowercase();
     let Some((ending, reader)) = READERS.iter().find(|(known, _)| *known == ending) else {
@@ -64,18 +70,13 @@ pub fn open(wanted: &Wanted, sources: &mut Sources, findings: &Findings) -> Opti
         );
         return None;
     }
-    let grid = reader(file, sheet, wanted, sources, findings)?;
-    Table::of(grid, wanted, findings)
+    reader(file, sheet, wanted, sources, findings)
 }
 
 /// The file and, where one is named, the sheet: `field.xlsx#readings`.
 fn parts(name: &str) -> (&str, Option<&str>) {
     match name.rsplit_once('#') {
-        Some((file, sheet))
-            if file.to_lowercase().ends_with(".xlsx") || file.to_lowercase().ends_with(".xlsm") =>
-        {
-            (file, Some(sheet))
-        }
+        Some((file, sheet)) if workbook::is_workbook(file) => (file, Some(sheet)),
         _ => (name, None),
     }
 }

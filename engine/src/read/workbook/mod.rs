@@ -5,7 +5,9 @@
 
 mod archive;
 mod cell;
+pub mod notation;
 mod sheet;
+pub mod study;
 
 use crate::diagnose::{FileId, Findings, Span, code, nearest};
 use crate::read::Sources;
@@ -21,6 +23,12 @@ pub struct Book {
     file: FileId,
     name: String,
     xlsx: Xlsx<Cursor<Vec<u8>>>,
+}
+
+/// Whether a file of this name is a workbook.
+pub fn is_workbook(name: &str) -> bool {
+    let name = name.to_lowercase();
+    [".xlsx", ".xlsm"].iter().any(|ending| name.ends_with(ending))
 }
 
 /// The grid of the sheet that a table is in: the one named, or the one called as the table, or the only one.

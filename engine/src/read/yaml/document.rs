@@ -45,6 +45,11 @@ impl Document {
         }
     }
 
+    /// A document put together of its parts.
+    pub(super) fn of(value: Value, spans: Spans, file: FileId) -> Document {
+        Document { value, spans, file }
+    }
+
     /// The top of the document.
     pub fn top(&self) -> Node<'_> {
         Node { document: self, value: &self.value, path: String::new() }

@@ -3,6 +3,8 @@
 mod document;
 mod node;
 mod spans;
+mod tree;
 
 pub use document::{Document, values};
 pub use node::{Map, Node};
+pub use tree::Tree;

@@ -57,8 +57,32 @@ impl<'a> Node<'a> {
         self.value.is_mapping()
     }
 
+    /// The members of a list, or none.
+    pub fn members(&self) -> Vec<Node<'a>> {
+        let Value::Sequence(items) = self.value else { return Vec::new() };
+        let member =
+            |(i, value)| Node { document: self.document, value, path: format!("{}[{i}]", self.path) };
+        items.iter().enumerate().map(member).collect()
+    }
+
+    /// The entries of a mapping by their names, or none.
+    pub fn pairs(&self) -> Vec<(String, Node<'a>)> {
+        let Value::Mapping(mapping) = self.value else { return Vec::new() };
+        let entry = |(key, value): (&Value, &'a Value)| {
+            let name = key_text(key);
+            let path = join(&self.path, &name);
+            (name, Node { document: self.document, value, path })
+        };
+        mapping.iter().map(entry).collect()
+    }
+
+    /// The value in brackets and quotes on one line.
+    pub fn as_flow(&self) -> String {
+        serde_json::to_string(self.value).unwrap_or_default()
+    }
+
     /// The text of a scalar as written.
-    fn scalar(&self) -> Option<String> {
+    pub fn scalar(&self) -> Option<String> {
         let text = match self.value {
             Value::Bool(b) => b.to_string(),
             Value::Number(n) => n.to_string(),
@@ -148,15 +172,7 @@ impl<'a> Node<'a> {
     /// The members of a list.
     pub fn list(&self, findings: &Findings) -> Vec<Node<'a>> {
         match self.value {
-            Value::Sequence(items) => items
-                .iter()
-                .enumerate()
-                .map(|(i, value)| Node {
-                    document: self.document,
-                    value,
-                    path: format!("{}[{i}]", self.path),
-                })
-                .collect(),
+            Value::Sequence(_) => self.members(),
             _ => {
                 self.wrong_kind(
                     "a list",
@@ -171,14 +187,7 @@ impl<'a> Node<'a> {
     /// The entries of a mapping whose names the user chooses.
     pub fn entries(&self, findings: &Findings) -> Vec<(String, Node<'a>)> {
         match self.value {
-            Value::Mapping(mapping) => mapping
-                .iter()
-                .map(|(key, value)| {
-                    let name = key_text(key);
-                    let path = join(&self.path, &name);
-                    (name, Node { document: self.document, value, path })
-                })
-                .collect(),
+            Value::Mapping(_) => self.pairs(),
             _ => {
                 self.wrong_kind("a group of named entries", "write `name: value` or {name: value}", findings);
                 Vec::new()

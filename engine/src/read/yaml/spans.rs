@@ -125,6 +125,16 @@ impl Spans {
         }
     }
 
+    /// What is known of the value at exactly `path`.
+    pub fn own(&self, path: &str) -> Option<&Spot> {
+        self.spots.get(path)
+    }
+
+    /// Tells where a value stands.
+    pub fn put(&mut self, path: String, spot: Spot) {
+        self.spots.insert(path, spot);
+    }
+
     /// The text of the scalar at exactly `path`.
     pub fn text(&self, path: &str) -> Option<&str> {
         self.spots.get(path)?.text.as_deref()
