@@ -202,3 +202,29 @@ fn the_diary_of_a_shift_holds_its_readings() {
         }
     }
 }
+
+/// The more shifts, the surer they settle what is open, and the number that was told for 80 % lies where the curve passes 80 %.
+#[test]
+fn the_chance_to_settle_a_verdict_grows_with_the_shifts() {
+    let assessed = assessment(&fixture("studies/composting-hall"));
+    let verdicts =
+        assessed["groups"].as_array().unwrap().iter().flat_map(|g| g["verdicts"].as_array().unwrap());
+    let mut seen = 0;
+    for verdict in verdicts.filter(|verdict| verdict["settling"].is_object()) {
+        let chances: Vec<(f64, f64)> = verdict["settling"]["chances"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|c| (c["more_shifts"].as_f64().unwrap(), c["chance"].as_f64().unwrap()))
+            .collect();
+        assert!(chances.windows(2).all(|pair| pair[0].1 <= pair[1].1 + 1e-9), "{chances:?}");
+        assert!(chances.iter().all(|(_, chance)| (0.0..=1.0).contains(chance)), "{chances:?}");
+        let Some(told) = verdict["more_shifts"]["value"].as_f64() else { continue };
+        assert!(
+            chances.iter().all(|(more, chance)| (*more >= told) == (*chance >= 0.8)),
+            "{told}: {chances:?}"
+        );
+        seen += 1;
+    }
+    assert!(seen > 0, "the demo has an open verdict");
+}

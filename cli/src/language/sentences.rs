@@ -147,6 +147,22 @@ sentences! {
     note
     error
     others_left_out
+    field_words
+    whole_study
+    tube_one
+    tube_more
+    qualified_words
+    rules_caption
+    col_action
+    action_reject
+    action_qualify
+    action_ignore
+    col_study_reason
+    without_same
+    without_nothing
+    without_group
+    without_shifts
+    col_spent
     results
     results_words
     results_words_plain
@@ -242,4 +258,11 @@ sentences! {
     fig_reading_range
     fig_unused
     fig_twa_band
+    fig_settle_title
+    fig_settle_text
+    fig_settle_rule
+    fig_settle_at
+    fig_settle_across
+    fig_settle_up
+    settle_curve_words
 }

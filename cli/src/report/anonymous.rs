@@ -5,6 +5,7 @@ use fullshift_engine::model::assessment::{
     ComplianceResult, GroupResult, MixtureResult, ReadingResult, RuleResult, ShiftLimit, ShiftResult,
     TaskResult, UnmeasuredResult,
 };
+use fullshift_engine::model::field_quality::FieldQuality;
 use fullshift_engine::model::{Assessment, Figure, ReportWords, Step};
 
 /// The assessment with letters for names, in the order in which the study declares them.
@@ -17,6 +18,7 @@ pub(crate) fn without_names(mut found: Assessment) -> Assessment {
         names.all(&mut group.workers);
     });
     names.in_words(&mut study.report);
+    names.in_field_quality(&mut found.field_quality);
     found.findings.iter_mut().for_each(|finding| names.in_finding(finding));
     found.readings.iter_mut().for_each(|reading| names.in_reading(reading));
     found.shifts.iter_mut().for_each(|shift| names.in_shift(shift));
@@ -80,6 +82,24 @@ impl Letters {
         self.put(&mut finding.message);
         self.put(&mut finding.help);
         finding.places.iter_mut().for_each(|place| self.put(&mut place.excerpt));
+    }
+
+    fn in_field_quality(&self, quality: &mut FieldQuality) {
+        for spoiled in &mut quality.spoiled {
+            self.put(&mut spoiled.id);
+            self.maybe(&mut spoiled.note);
+        }
+        quality.rules.iter_mut().for_each(|rule| self.maybe(&mut rule.reason));
+        for without in quality.without_qualified.iter_mut() {
+            without.groups.iter_mut().for_each(|change| {
+                self.put(&mut change.group);
+                self.put(&mut change.because);
+            });
+            without.shifts.iter_mut().for_each(|change| {
+                self.put(&mut change.shift);
+                self.put(&mut change.because);
+            });
+        }
     }
 
     fn in_steps(&self, steps: &mut [Step]) {
@@ -167,6 +187,10 @@ impl Letters {
         named.into_iter().flatten().for_each(|(_, figure)| self.in_figure(figure));
         self.in_figure(&mut group.limit);
         self.all(&mut group.workers.apart);
+        group.left_out.iter_mut().for_each(|shift| {
+            self.put(&mut shift.shift);
+            self.put(&mut shift.reason);
+        });
         group.plot.figures.iter_mut().for_each(|figure| self.put(&mut figure.shift));
         for RuleResult { because, to_settle, more_shifts, .. } in &mut group.verdicts {
             more_shifts.iter_mut().for_each(|figure| self.in_figure(figure));

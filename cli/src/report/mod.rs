@@ -4,6 +4,7 @@ mod anonymous;
 mod appendix;
 mod cautions;
 mod drivers;
+mod field;
 mod judgement;
 mod narrow;
 mod next;

@@ -23,6 +23,11 @@ pub(crate) fn only_group(mut found: Assessment, group: &str) -> Option<(Assessme
         tube.readings = readings.iter().filter(|reading| reading.tube == tube.tube).count();
     }
     found.readings = readings;
+    if let Some(without) = &mut found.field_quality.without_qualified {
+        without.groups.retain(|change| change.group == group);
+        let own = |shift: &str| found.shifts.iter().any(|known| known.shift == shift && known.group == group);
+        without.shifts.retain(|change| own(&change.shift));
+    }
     found.shifts.retain(|shift| shift.group == group);
     found.mixtures.retain(|mixture| mixture.group == group);
     found.groups.retain(|result| result.group == group);

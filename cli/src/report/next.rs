@@ -3,7 +3,8 @@
 use super::own_words;
 use super::telling::Telling;
 use super::verdicts::agreed;
-use crate::page::{Block, Column, Point, Section, Table, Text};
+use crate::figures;
+use crate::page::{Block, Captioned, Column, Point, Section, Table, Text};
 use fullshift_engine::model::profile::Verdict;
 
 pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
@@ -13,6 +14,13 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let settle = settle(telling);
     if !settle.is_empty() {
         section.blocks.push(Block::List(settle));
+    }
+    for (at, group) in telling.assessment.groups.iter().enumerate() {
+        if let Some(drawing) = figures::settling(group, telling.language) {
+            let key = format!("settling-{at}");
+            section.say(telling.fill(say.settle_curve_words, &[("figure", Text::caption(&key))]));
+            section.blocks.push(Block::Drawing(Captioned::new(key, drawing.title.clone(), drawing)));
+        }
     }
     let mut sections = vec![section];
     let recommendations = found.study.report.recommendations.as_deref();
@@ -60,10 +68,10 @@ fn settle(telling: &Telling<'_>) -> Vec<Point> {
 fn tubes(telling: &Telling<'_>) -> Table {
     let say = telling.say();
     let columns =
-        vec![Column::words(say.col_tube), Column::numbers(say.col_readings), Column::words(say.col_contains)];
-    let rows = telling.assessment.study.tubes.iter().map(|tube| {
-        let contains = tube.contains.as_deref().unwrap_or(say.not_told);
-        vec![tube.tube.as_str().into(), tube.readings.to_string().into(), contains.into()]
+        vec![Column::words(say.col_tube), Column::numbers(say.col_spent), Column::words(say.col_contains)];
+    let rows = telling.assessment.field_quality.to_dispose.iter().map(|spent| {
+        let contains = spent.contains.as_deref().unwrap_or(say.not_told);
+        vec![spent.tube.as_str().into(), spent.tubes.to_string().into(), contains.into()]
     });
     Table::of(columns, rows.collect()).captioned("disposal", say.disposal_caption)
 }

@@ -41,12 +41,13 @@ fn told(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut Section
     let say = telling.say();
     let key = format!("profile-{at}");
     let workers = pair.groups.iter().map(|group| group.workers.workers).max().unwrap_or(0);
+    let shifts = pair.groups.iter().map(|group| group.n).max().unwrap_or(0);
     let [group, agent] = pair.names();
     section.say(telling.fill(
         say.profile_words,
         &[
             ("table", Text::caption(&key)),
-            ("shifts", telling.counted(pair.shifts.len(), say.shift_one, say.shift_more)),
+            ("shifts", telling.counted(shifts, say.shift_one, say.shift_more)),
             ("workers", telling.counted(workers, say.worker_one, say.worker_more)),
             group,
             agent,
@@ -70,7 +71,8 @@ fn table(telling: &Telling<'_>, pair: &Pair<'_>) -> Table {
     let mut columns = vec![Column::words(say.col_figure)];
     let unit = telling.unit(pair.agent);
     columns.extend(pair.groups.iter().map(|group| {
-        Column::numbers(format!("{}, {} ({unit})", telling.kind(group.kind), telling.limit(&group.limit)))
+        let head = format!("{}, {}", telling.kind(group.kind), telling.limit(&group.limit));
+        Column::numbers(if unit.is_empty() { head } else { format!("{head} ({unit})") })
     }));
     let shifts = pair.groups.iter().map(|group| Text::from(shifts(telling, group)));
     let mut rows: Vec<Vec<Text>> = vec![std::iter::once(say.in_profile.into()).chain(shifts).collect()];
@@ -111,7 +113,12 @@ fn missing(telling: &Telling<'_>, pair: &Pair<'_>) -> Vec<(String, String)> {
             .collect();
         own
     };
-    pair.groups.iter().flat_map(reason).collect()
+    let left_out = |group: &&GroupResult| {
+        let kind = telling.kind(group.kind);
+        let own = group.left_out.iter();
+        own.map(|shift| (format!("{kind}, {}", shift.shift), shift.reason.clone())).collect::<Vec<_>>()
+    };
+    pair.groups.iter().flat_map(reason).chain(pair.groups.iter().flat_map(left_out)).collect()
 }
 
 fn remarks(telling: &Telling<'_>, group: &GroupResult, section: &mut Section) {

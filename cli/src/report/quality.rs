@@ -1,5 +1,6 @@
 //! Field quality: what the checks of the input found, and which readings take no part.
 
+use super::field;
 use super::telling::Telling;
 use crate::page::{Block, Column, Link, Section, Table, Text, Tone, short};
 use fullshift_engine::diagnose::{Report, Severity};
@@ -27,6 +28,7 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
         let counted = telling.counted(n, say.finding_one, say.finding_more);
         section.say(telling.fill(say.others_left_out, &[("findings", counted)]));
     }
+    field::told(telling, &mut section);
     left_out(telling, &mut section);
     vec![section]
 }

@@ -170,6 +170,7 @@ fn group(kind: LimitKind, limit: f64, n: usize) -> GroupResult {
             because: "the highest of 12 shifts is 0.56 of the limit".to_owned(),
             to_settle: None,
             more_shifts: None,
+            settling: None,
             source: "EN-689",
         }],
         fit: Vec::new(),

@@ -468,6 +468,24 @@ pub struct WorkersResult {
     pub figures: Vec<(&'static str, Figure)>,
 }
 
+/// The chance that more shifts settle a verdict, were the profile's estimates the truth.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SettlingCurve {
+    /// The verdict towards which the profile lies.
+    pub towards: Verdict,
+    /// The chance by the number of further shifts, rising.
+    pub chances: Vec<SettlingChance>,
+}
+
+/// A chance of that curve.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct SettlingChance {
+    /// Further shifts.
+    pub more_shifts: usize,
+    /// The chance that with them the verdict is settled.
+    pub chance: f64,
+}
+
 /// What one rule says.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RuleResult {
@@ -482,6 +500,9 @@ pub struct RuleResult {
     /// How many more shifts would, with the working.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub more_shifts: Option<Figure>,
+    /// The chance that so many more shifts would.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub settling: Option<SettlingCurve>,
     /// Where the rule comes from.
     pub source: &'static str,
 }

@@ -1,6 +1,7 @@
 //! What comes next: what would settle an open verdict, and how the next visit is to be sampled.
 
 mod chance;
+mod curve;
 mod draw;
 mod driver;
 mod outlook;
@@ -9,6 +10,7 @@ mod tubes;
 mod visit;
 mod workers;
 
+pub use curve::curve;
 pub use draw::IN_WORDS as DRAWS_IN_WORDS;
 pub use driver::driving_task;
 pub use outlook::{Against, AskedRule};

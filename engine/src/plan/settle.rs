@@ -18,10 +18,10 @@ const MOST_MORE: usize = 200;
 const MOST_SEARCHED: usize = 20_000;
 
 /// The rule that takes over where the screening rule has run out of shifts.
-const AFTER_SCREENING: Criterion = Criterion::Percentile { upper: 0.7, lower: 0.95 };
+pub(super) const AFTER_SCREENING: Criterion = Criterion::Percentile { upper: 0.7, lower: 0.95 };
 
 /// Fewest shifts of that rule.
-const FEWEST_AFTER_SCREENING: usize = 6;
+pub(super) const FEWEST_AFTER_SCREENING: usize = 6;
 
 /// What would settle a verdict.
 #[derive(Debug, Clone, PartialEq)]

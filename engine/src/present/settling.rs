@@ -24,14 +24,16 @@ pub fn settled(
     };
     for open in verdicts.iter_mut().filter(|v| v.verdict == Verdict::Undecided) {
         let Some(rule) = judge::rule(open.rule) else { continue };
-        let settling = plan::to_settle(&Open {
+        let question = Open {
             criterion: rule.criterion,
             figures: facts.figures,
             values: facts.values,
             limit: facts.limit,
             address,
             driver: driver.as_ref(),
-        });
+        };
+        let settling = plan::to_settle(&question);
+        open.settling = plan::curve(&question);
         open.to_settle = Some(settling.words);
         open.more_shifts = Some(settling.more_shifts);
     }

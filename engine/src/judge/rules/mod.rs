@@ -114,7 +114,15 @@ fn apply(rule: &Rule, facts: &Facts) -> RuleResult {
         }
         _ => (rule.decide)(facts),
     };
-    RuleResult { rule: rule.name, verdict, because, to_settle: None, more_shifts: None, source: rule.source }
+    RuleResult {
+        rule: rule.name,
+        verdict,
+        because,
+        to_settle: None,
+        more_shifts: None,
+        settling: None,
+        source: rule.source,
+    }
 }
 
 /// Decides by a figure's one-sided limits against a threshold: below where the upper one lies under it, above where

@@ -1,0 +1,99 @@
+//! The field work in numbers: tubes, leak checks, what its rules did, and what the verdicts would be without.
+
+use super::telling::Telling;
+use crate::page::{Block, Column, Section, Table, Text, short};
+use fullshift_engine::diagnose::Action;
+use fullshift_engine::model::field_quality::{RuleCount, WithoutQualified};
+
+pub(super) fn told(telling: &Telling<'_>, section: &mut Section) {
+    let (say, quality) = (telling.say(), &telling.assessment.field_quality);
+    let drawn: usize = quality.tubes.iter().map(|tube| tube.drawn).sum();
+    let spoiled: usize = quality.tubes.iter().map(|tube| tube.spoiled).sum();
+    let count = |n: usize| Text::from(n.to_string());
+    section.say(telling.fill(
+        say.field_words,
+        &[
+            ("tubes", telling.counted(drawn, say.tube_one, say.tube_more)),
+            ("spoiled", count(spoiled)),
+            ("done", count(quality.leak_checks_done)),
+            ("needed", count(quality.leak_checks_needed)),
+        ],
+    ));
+    if telling.copy.group.is_some() {
+        section.say(say.whole_study);
+    }
+    let rules: Vec<&RuleCount> =
+        quality.rules.iter().filter(|rule| rule.readings > 0 || rule.reason.is_some()).collect();
+    if rules.is_empty() {
+        return;
+    }
+    section.say(telling.fill(
+        say.qualified_words,
+        &[
+            ("qualified", count(quality.qualified)),
+            ("all", count(quality.readings)),
+            ("rejected", count(quality.rejected)),
+            ("table", Text::caption("field-rules")),
+        ],
+    ));
+    section.blocks.push(Block::Table(table(telling, &rules)));
+    quality.without_qualified.iter().for_each(|without| changed(telling, without, section));
+}
+
+fn table(telling: &Telling<'_>, rules: &[&RuleCount]) -> Table {
+    let say = telling.say();
+    let columns = vec![
+        Column::words(say.col_code),
+        Column::words(say.col_action),
+        Column::numbers(say.col_readings),
+        Column::words(say.col_study_reason),
+    ];
+    let rows = rows_of(telling, rules);
+    Table::of(columns, rows).captioned("field-rules", say.rules_caption)
+}
+
+fn rows_of(telling: &Telling<'_>, rules: &[&RuleCount]) -> Vec<Vec<Text>> {
+    let say = telling.say();
+    let row = |rule: &&RuleCount| {
+        let action = match rule.action {
+            Action::Reject => say.action_reject,
+            Action::Qualify => say.action_qualify,
+            Action::Ignore => say.action_ignore,
+        };
+        vec![
+            format!("{} {}", rule.code, rule.name).into(),
+            action.into(),
+            rule.readings.to_string().into(),
+            short(rule.reason.as_deref().unwrap_or_default()).into(),
+        ]
+    };
+    rules.iter().map(row).collect()
+}
+
+/// What the verdicts would be without the qualified readings.
+fn changed(telling: &Telling<'_>, without: &WithoutQualified, section: &mut Section) {
+    let say = telling.say();
+    if without.readings_left == 0 {
+        return section.say(say.without_nothing);
+    }
+    if without.groups.is_empty() && without.shifts.is_empty() {
+        return section.say(say.without_same);
+    }
+    for change in &without.groups {
+        section.say(telling.fill(
+            say.without_group,
+            &[
+                ("group", change.group.as_str().into()),
+                ("agent", change.agent.as_str().into()),
+                ("kind", telling.kind(change.kind).into()),
+                ("rule", telling.language.rule(change.rule).into()),
+                ("then", telling.verdict(change.without)),
+                ("now", telling.verdict(change.verdict)),
+            ],
+        ));
+    }
+    if !without.shifts.is_empty() {
+        let shifts: Vec<String> = without.shifts.iter().map(|change| change.shift.clone()).collect();
+        section.say(telling.fill(say.without_shifts, &[("shifts", telling.language.list(&shifts).into())]));
+    }
+}
