@@ -222,3 +222,25 @@ fn a_study_with_errors_gets_no_report() {
     assert!(ran.talk.contains("logo.png is not there"), "{}", ran.talk);
     assert_eq!(folder.path().read_dir().unwrap().count(), 0);
 }
+
+/// A name that a spreadsheet would take for a formula is a text in every table, and as it was typed in the report.
+#[test]
+fn a_name_like_a_formula_is_a_text_in_every_table() {
+    let folder = tempfile::tempdir().unwrap();
+    let name = "=HYPERLINK(0)";
+    let quoted = format!("{name:?}");
+    demo_with(folder.path(), "study.yaml", |yaml| yaml.replace("W1,", &format!("{quoted},")));
+    demo_with(folder.path(), "diary.csv", |table| table.replace("W1,", &format!("{name},")));
+    let study = demo_with(folder.path(), "readings.csv", |table| table.replace(",W1,", &format!(",{name},")));
+    let out = folder.path().join("out");
+    let ran = fullshift(&["assess".as_ref(), study.as_os_str(), "--out".as_ref(), out.as_os_str()]);
+    assert_eq!(ran.code, 0, "{}{}", ran.out, ran.talk);
+    for (path, bytes) in bytes_below(&out).into_iter().filter(|(path, _)| path.extension().unwrap() == "csv")
+    {
+        for row in csv::Reader::from_reader(&bytes[..]).records() {
+            let row = row.unwrap();
+            assert!(!row.iter().any(|cell| cell.starts_with('=')), "{}: {row:?}", path.display());
+        }
+    }
+    assert!(text(&study, "html", &[]).contains(name));
+}

@@ -65,7 +65,7 @@ fn no_words_overlap_with_one_three_or_sixty_shifts_and_long_names() {
         no_words_overlap(&shift_figures(&shown, english()).unwrap());
         no_words_overlap(&dose(&shown, english()).unwrap());
         let timelines = timelines(&shown, &readings, english());
-        assert_eq!(timelines.len(), count.div_ceil(6));
+        assert_eq!(timelines.len(), count.div_ceil(5));
         timelines.iter().for_each(no_words_overlap);
     }
 }

@@ -20,7 +20,7 @@ const PANEL: f64 = 156.0;
 const UPPER: f64 = 38.0;
 const LOWER: f64 = 132.0;
 /// Panels of one drawing.
-const PANELS: usize = 6;
+const PANELS: usize = 5;
 
 /// A drawing for every few shifts whose diary tells the time of day.
 pub(crate) fn timelines(

@@ -215,6 +215,7 @@ pub(super) static GERMAN: Language = Language {
         inside_words: "Innerhalb des getragenen Atemschutzes beträgt der Schichtmittelwert {figures}. Die Urteile gelten der Luft außerhalb.",
         why_missing: "Warum eine Größe fehlt",
         and_more: "und {n} weitere",
+        more_reasons: "und {n} weitere, jede mit ihrem Rechenweg im Anhang",
         no_shifts: "Keine Schicht hat eine Messung.",
         profile: "Profil der Gruppe",
         profile_words: "{table} fasst die Schichtwerte der Gruppe {group} für {agent} als Lognormalverteilung zusammen: {shifts} von {workers}.",

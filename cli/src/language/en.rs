@@ -209,6 +209,7 @@ pub(super) static ENGLISH: Language = Language {
         inside_words: "Inside the respirators worn the TWA is {figures}. The verdicts use the air outside.",
         why_missing: "Why a figure is missing",
         and_more: "and {n} more",
+        more_reasons: "and {n} more, each with its working in the appendix",
         no_shifts: "No shift has a reading.",
         profile: "Group profile",
         profile_words: "{table} summarises the shift figures of {group} for {agent} as a lognormal distribution: {shifts} of {workers}.",

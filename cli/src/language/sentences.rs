@@ -173,6 +173,7 @@ sentences! {
     inside_words
     why_missing
     and_more
+    more_reasons
     no_shifts
     profile
     profile_words

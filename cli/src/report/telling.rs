@@ -219,6 +219,8 @@ impl<'a> Pair<'a> {
 
 /// Things named before the others are counted.
 const NAMED: usize = 4;
+/// Reasons told before the appendix has the others.
+const REASONS: usize = 10;
 
 impl Telling<'_> {
     /// Reasons, each once, with the things for which it holds.
@@ -233,6 +235,8 @@ impl Telling<'_> {
         if by_reason.is_empty() {
             return Vec::new();
         }
+        let more = by_reason.len().saturating_sub(REASONS);
+        by_reason.truncate(REASONS);
         let points = by_reason.into_iter().map(|(reason, mut things)| {
             let more = things.len().saturating_sub(NAMED);
             things.truncate(NAMED);
@@ -241,9 +245,14 @@ impl Telling<'_> {
             }
             Point { depth: 0, number: None, text: format!("{}: {reason}", things.join(", ")).into() }
         });
+        let mut points: Vec<Point> = points.collect();
+        if more > 0 {
+            let text = self.say().more_reasons.replace("{n}", &more.to_string());
+            points.push(Point { depth: 0, number: None, text: text.into() });
+        }
         vec![
             Block::Paragraph(Text::of(Tone::Quiet, format!("{}:", self.say().why_missing))),
-            Block::List(points.collect()),
+            Block::List(points),
         ]
     }
 }

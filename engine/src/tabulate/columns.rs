@@ -2,10 +2,21 @@
 
 use crate::model::Figure;
 use polars::prelude::{Column, NamedFrom, Series};
+use std::borrow::Cow;
 
-/// A column of texts.
+/// A column of texts, none of which a spreadsheet would run.
 pub fn texts<'a, T>(name: &str, rows: &'a [T], field: impl Fn(&'a T) -> &'a str) -> Column {
-    Series::new(name.into(), rows.iter().map(field).collect::<Vec<&str>>()).into()
+    let cells: Vec<Cow<'a, str>> = rows.iter().map(|row| harmless(field(row))).collect();
+    Series::new(name.into(), cells.iter().map(AsRef::as_ref).collect::<Vec<&str>>()).into()
+}
+
+/// A text that a spreadsheet takes as text: one that begins as a formula does gets an apostrophe before it. A number stays
+/// a number.
+fn harmless(text: &str) -> Cow<'_, str> {
+    match text.starts_with(['=', '+', '-', '@', '\t', '\r']) && text.parse::<f64>().is_err() {
+        true => Cow::Owned(format!("'{text}")),
+        false => Cow::Borrowed(text),
+    }
 }
 
 /// A column of names, several in a cell joined by ` + `.
@@ -36,7 +47,27 @@ pub fn figure<'a, T>(name: &str, rows: &'a [T], field: impl Fn(&'a T) -> Option<
         numbers(name, &figures, |f| f.and_then(Figure::value)),
         numbers(&format!("{name}_low"), &figures, |f| f.and_then(Figure::low)),
         numbers(&format!("{name}_high"), &figures, |f| f.and_then(Figure::high)),
-        Series::new(format!("{name}_not_given").into(), figures.iter().map(reason).collect::<Vec<&str>>())
-            .into(),
+        texts(&format!("{name}_not_given"), &figures, reason),
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_text_that_a_spreadsheet_would_run_is_made_a_text() {
+        for (text, cell) in [
+            ("=cmd|' /C calc'!A0", "'=cmd|' /C calc'!A0"),
+            ("+1+1", "'+1+1"),
+            ("-2+3", "'-2+3"),
+            ("@SUM(A1)", "'@SUM(A1)"),
+            ("-3.5", "-3.5"),
+            ("+4", "+4"),
+            ("<5", "<5"),
+            ("W1", "W1"),
+        ] {
+            assert_eq!(harmless(text), cell);
+        }
+    }
 }
