@@ -173,6 +173,51 @@ fn every_link_between_pages_leads_somewhere() {
     }
 }
 
+/// The pictures of the page about figures: file name, and how the title of the drawing begins.
+const PICTURES: [(&str, &str); 5] = [
+    ("shift-twas.svg", "TWA of each shift of hall-operators, ammonia"),
+    ("probability-plot.svg", "Lognormal probability plot of hall-operators, ammonia, TWA"),
+    ("dose.svg", "Share of the dose by task, hall-operators, ammonia"),
+    ("settling.svg", "Chance that more shifts settle the verdict: hall-operators, ammonia"),
+    ("timeline.svg", "Readings over the shifts of hall-operators, ammonia"),
+];
+
+#[test]
+fn every_picture_of_the_handbook_is_what_the_demo_gives() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("r.md");
+    let demo = fixture("studies/composting-hall");
+    let ran =
+        fullshift_tests::fullshift(&["report".as_ref(), demo.as_os_str(), "--out".as_ref(), out.as_os_str()]);
+    assert_eq!(ran.code, 0, "{}", ran.talk);
+    let mut drawings: Vec<String> = bytes_below(folder.path())
+        .into_iter()
+        .filter(|(path, _)| path.extension().is_some_and(|e| e == "svg"))
+        .map(|(_, bytes)| String::from_utf8(bytes).unwrap())
+        .collect();
+    // The names of a drawing's parts hold its number in the report, which is no part of the picture.
+    for drawing in &mut drawings {
+        let own =
+            drawing.split("id=\"").nth(1).and_then(|rest| rest.split("-title").next()).unwrap().to_owned();
+        *drawing = drawing.replace(&own, "drawing");
+    }
+    drawings.sort();
+    let mut wrong = Vec::new();
+    for (name, title) in PICTURES {
+        let titled =
+            |drawing: &&String| drawing.split("-title\">").nth(1).is_some_and(|rest| rest.starts_with(title));
+        let drawing = drawings.iter().find(titled).unwrap_or_else(|| panic!("the demo has no `{title}`"));
+        let path = root().join("notebooks-free-docs/figures").join(name);
+        if std::fs::read_to_string(&path).ok().as_ref() != Some(drawing) {
+            wrong.push(name);
+            if std::env::var_os("FULLSHIFT_RENEW").is_some() {
+                std::fs::write(&path, drawing).unwrap();
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "not what the demo gives: {wrong:?}");
+}
+
 #[test]
 fn three_dots_stand_for_any_number_of_lines() {
     assert!(as_shown(&["a", "b", "c"], &["a", "...", "c"]));
