@@ -12,6 +12,12 @@ fn expected(study: &Path) -> String {
     std::fs::read_to_string(study.join("expected.txt")).expect("every broken study says what is expected")
 }
 
+/// The study of a folder: the folder itself, or the workbook in it that is the whole study.
+fn study_of(folder: &Path) -> std::path::PathBuf {
+    let workbook = folder.join("study.xlsx");
+    if workbook.exists() { workbook } else { folder.to_owned() }
+}
+
 fn told(ran: &Ran) -> String {
     format!("exit {}\n{}", ran.code, ran.out)
 }
@@ -20,7 +26,7 @@ fn told(ran: &Ran) -> String {
 fn every_broken_study_gets_the_text_beside_it() {
     let mut wrong = Vec::new();
     for study in studies_in("broken") {
-        let ran = fullshift(&["check".as_ref(), study.as_os_str()]);
+        let ran = fullshift(&["check".as_ref(), study_of(&study).as_os_str()]);
         let (found, wanted) = (told(&ran), expected(&study));
         if found != wanted {
             wrong.push(format!("{}\n--- wanted\n{wanted}--- found\n{found}{}", study.display(), ran.talk));
@@ -37,8 +43,9 @@ fn a_study_with_errors_leaves_no_file_and_the_others_leave_all_five() {
     for study in studies_in("broken") {
         let folder = tempfile::tempdir().unwrap();
         let out = folder.path().join("out");
-        let ran = fullshift(&["assess".as_ref(), study.as_os_str(), "--out".as_ref(), out.as_os_str()]);
-        let stopped = fullshift(&["check".as_ref(), study.as_os_str()]).code == 1;
+        let ran =
+            fullshift(&["assess".as_ref(), study_of(&study).as_os_str(), "--out".as_ref(), out.as_os_str()]);
+        let stopped = fullshift(&["check".as_ref(), study_of(&study).as_os_str()]).code == 1;
         assert_eq!(ran.code, u8::from(stopped), "{}: {}{}", study.display(), ran.out, ran.talk);
         let files = out.read_dir().map_or(0, Iterator::count);
         assert_eq!(files, if stopped { 0 } else { 5 }, "{}", study.display());
@@ -56,7 +63,7 @@ fn every_code_of_the_catalogue_is_provoked_by_a_broken_study() {
 #[test]
 fn every_error_says_what_would_be_right() {
     for study in studies_in("broken") {
-        let checked = fullshift_engine::check(&study);
+        let checked = fullshift_engine::check(&study_of(&study));
         for finding in checked.findings {
             assert!(
                 !finding.help.trim().is_empty(),

@@ -11,6 +11,10 @@ use rust_xlsxwriter::{
 const MOMENT: &str = "yyyy-mm-dd hh:mm";
 /// A format that keeps what is typed: `8/14` is a stain, not a day in August.
 const AS_TYPED: &str = "@";
+/// Points that two lines of a heading take.
+const HEADING_HEIGHT: f64 = 31.0;
+/// Points of a row in which somebody writes by hand.
+const SPARE_HEIGHT: f64 = 21.0;
 /// Longest head of a printed page.
 const LONGEST_HEAD: usize = 120;
 /// Rows for which the choices are offered.
@@ -35,6 +39,10 @@ pub(super) fn write(
             to.add_data_validation(1, at, CHOICE_ROWS, at, &validation)?;
         }
         to.ignore_error_range(1, at, CHOICE_ROWS, at, IgnoreError::NumberStoredAsText)?;
+    }
+    to.set_row_height(0, HEADING_HEIGHT)?;
+    for row in last_row(page) + 1 - page.spare_rows..=last_row(page) {
+        to.set_row_height(row, SPARE_HEIGHT)?;
     }
     for (row, cells) in &page.rows {
         for (at, text) in (0u16..).zip(cells).filter(|(_, text)| !text.is_empty()) {
@@ -104,12 +112,12 @@ fn open(column: &FormColumn) -> Format {
     }
 }
 
-/// Characters that a column is wide: as its longest word asks for, within bounds.
+/// Characters that a column is wide: as its longest cell asks for, within bounds; headings are wrapped.
 fn width(page: &FormSheet, at: u16, column: &FormColumn) -> f64 {
     let cells = page.rows.iter().filter_map(|(_, cells)| cells.get(usize::from(at)));
-    let longest =
-        cells.map(String::as_str).chain([column.heading.as_str()]).map(|text| text.chars().count()).max();
-    let least = if column.entry == FormEntry::Moment { MOMENT.len() } else { 8 };
+    let words = column.heading.split(' ');
+    let longest = cells.map(String::as_str).chain(words).map(|text| text.chars().count()).max();
+    let least = if column.entry == FormEntry::Moment { MOMENT.len() } else { 7 };
     let most = if column.entry == FormEntry::Fixed { 100 } else { 44 };
     longest.unwrap_or(0).clamp(least, most) as f64 + 2.0
 }

@@ -9,7 +9,7 @@ use crate::read::table::grid::Grid;
 use crate::read::table::{called, comparable};
 
 /// Rows to be filled in on a page.
-const SPARE_ROWS: u32 = 60;
+const SPARE_ROWS: u32 = 50;
 
 /// The columns of each page. A diary for the field is told by the clock.
 const PAGES: [(&str, &[Field], &[&str]); 4] = [

@@ -7,4 +7,4 @@ mod tree;
 
 pub use document::{Document, values};
 pub use node::{Map, Node};
-pub use tree::Tree;
+pub use tree::{At, Tree};
