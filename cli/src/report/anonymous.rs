@@ -81,6 +81,7 @@ impl Letters {
     fn in_finding(&self, finding: &mut Report) {
         self.put(&mut finding.message);
         self.put(&mut finding.help);
+        finding.decision.iter_mut().for_each(|decision| self.put(&mut decision.reason));
         finding.places.iter_mut().for_each(|place| self.put(&mut place.excerpt));
     }
 

@@ -142,6 +142,7 @@ fn reading(id: &str, shift: &str) -> ReadingResult {
         high: Some(12.0),
         used: true,
         why_not: None,
+        rejected_by: None,
         qualified_by: Vec::new(),
         trail: vec![step("strokes", "readings.csv:2:60")],
     }

@@ -106,7 +106,7 @@ pub(crate) fn remarks(thing: Thing<'_>) -> Vec<String> {
     let said = match thing {
         Thing::Figure(Figure::Given(e)) => vec![e.method.clone(), e.no_interval.clone().unwrap_or_default()],
         Thing::Figure(other) => vec![other.reason().unwrap_or_default().to_owned()],
-        Thing::Reading(reading) => vec![drawn(reading), left_out(reading)],
+        Thing::Reading(reading) => vec![drawn(reading), left_out(reading), qualified(reading)],
     };
     said.into_iter().filter(|remark| !remark.is_empty()).collect()
 }
@@ -114,6 +114,13 @@ pub(crate) fn remarks(thing: Thing<'_>) -> Vec<String> {
 fn drawn(reading: &ReadingResult) -> String {
     let ReadingResult { worker, task, tube, start, stain, purpose, place, .. } = reading;
     format!("{place}: {worker}, {task}, {start}: tube {tube} read as {stain} ({purpose})")
+}
+
+fn qualified(reading: &ReadingResult) -> String {
+    match reading.qualified_by.as_slice() {
+        [] => String::new(),
+        rules => format!("qualified by {}", rules.join(", ")),
+    }
 }
 
 fn left_out(reading: &ReadingResult) -> String {

@@ -165,6 +165,8 @@ pub struct ReadingResult {
     pub used: bool,
     /// Why not.
     pub why_not: Option<String>,
+    /// The rule by which the study rejects it, by name.
+    pub rejected_by: Option<&'static str>,
     /// The rules that qualify it, by name.
     pub qualified_by: Vec<&'static str>,
     /// The correction chain.

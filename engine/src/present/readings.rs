@@ -43,6 +43,7 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
             high: Some(c.interval.high()).filter(|h| h.is_finite()),
             used: why_not.is_none(),
             why_not,
+            rejected_by: found.field_work.remarks.rejection(c.reading).map(|remark| remark.code.name),
             qualified_by: qualified_by(found, c.reading),
             trail: c.trail.clone(),
         }

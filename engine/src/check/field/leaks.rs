@@ -2,9 +2,9 @@
 
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::{Span, code};
-use crate::model::{LeakCheck, LeakCheckCount, Reading, Study};
+use crate::model::{LeakCheck, LeakCheckCount, Pump, Reading, Ref, Study, Tube};
 use chrono::Duration;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 /// Longest time by which a leak check of the day before still serves a night shift.
 const NIGHT_HOURS: i64 = 12;
@@ -14,9 +14,14 @@ pub fn check(study: &Study, notebook: &mut Notebook) -> LeakCheckCount {
     let (mut done, mut missing) = (HashSet::new(), HashSet::new());
     // What is missing may stand in the rows that could not be read.
     let excused = study.faulty.leak_checks;
+    let mut by_pump: HashMap<Ref<Pump>, Vec<&LeakCheck>> = HashMap::new();
+    for check in &study.leak_checks {
+        by_pump.entry(check.pump).or_default().push(check);
+    }
+    by_pump.values_mut().for_each(|checks| checks.sort_by_key(|check| check.at));
     for (number, reading) in study.readings.iter().enumerate() {
-        let of_pump: Vec<&LeakCheck> = study.leak_checks.iter().filter(|c| c.pump == reading.pump).collect();
-        match served(&of_pump, reading, study) {
+        let of_pump = by_pump.get(&reading.pump).map_or(&[][..], Vec::as_slice);
+        match served(of_pump, reading, study) {
             Ok(check) => drop(done.insert((reading.pump, reading.tube, check.at))),
             Err(saying) => {
                 missing.insert((reading.pump, reading.tube, day(reading, study)));
@@ -33,22 +38,22 @@ fn day(reading: &Reading, study: &Study) -> chrono::NaiveDate {
     study.clock.local(reading.start).date()
 }
 
-/// The check that serves a reading, or what is wrong with those there are.
+/// The check that serves a reading, or what is wrong with those there are; the checks of its pump come by time.
 fn served<'a>(of_pump: &[&'a LeakCheck], reading: &Reading, study: &Study) -> Result<&'a LeakCheck, Saying> {
     let day = day(reading, study);
-    let earlier = || of_pump.iter().copied().filter(|check| check.at <= reading.start);
+    let earlier = &of_pump[..of_pump.partition_point(|check| check.at <= reading.start)];
     let fresh = |check: &&LeakCheck| {
         study.clock.local(check.at).date() == day || reading.start - check.at <= Duration::hours(NIGHT_HOURS)
     };
     let case = Case { reading, study, pump: study.pumps.name(reading.pump), day };
-    let Some(last) = earlier().max_by_key(|check| check.at) else { return Err(case.missing()) };
+    let Some(&last) = earlier.last() else { return Err(case.missing()) };
     match (fresh(&last), last.passed) {
         (_, false) => return Err(case.failed(last.span)),
         (false, true) => return Err(case.stale(last)),
         (true, true) => {}
     }
-    let passed = || earlier().filter(fresh).filter(|check| check.passed);
-    let own = passed().filter(|check| check.tube == reading.tube).max_by_key(|check| check.at);
+    let mut of_today = earlier.iter().rev().copied().take_while(fresh);
+    let own = of_today.find(|check| check.passed && check.tube == reading.tube);
     own.ok_or_else(|| case.not_repeated(last))
 }
 
@@ -109,7 +114,7 @@ impl Case<'_> {
     }
 
     /// A tube type, with its diameter where the sheet tells it.
-    fn sheet(&self, tube: crate::model::Ref<crate::model::Tube>) -> String {
+    fn sheet(&self, tube: Ref<Tube>) -> String {
         let name = self.study.tubes.name(tube);
         match self.study.tubes[tube].diameter_mm {
             Some(mm) => format!("{name} ({mm} mm)"),
