@@ -118,7 +118,7 @@ mod tests {
     fn the_skeleton_passes_the_check_once_one_reading_is_filled_in() {
         let home = tempfile::tempdir().unwrap();
         let folder = started(home.path(), &[]);
-        assert_eq!(ran(&["check", &folder]).0, 1, "an empty table of readings is an error");
+        assert_eq!(ran(&["check", &folder]).0, 0, "a visit can be planned before anything is read");
         let study = fs::read_to_string(Path::new(&folder).join("study.yaml")).unwrap();
         let example =
             study.lines().find_map(|line| line.trim_start_matches(['#', ' ']).strip_prefix("An example: "));
