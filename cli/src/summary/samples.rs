@@ -177,6 +177,9 @@ fn group(kind: LimitKind, limit: f64, n: usize) -> GroupResult {
         fit: Vec::new(),
         second_opinion: Vec::new(),
         plot: Default::default(),
+        posterior_flat: None,
+        not_one_group: None,
+        reassess: Figure::not_given("not proposed"),
         posterior: PosteriorResult { prior: String::new(), figures: Vec::new() },
         workers: WorkersResult { workers: 6, apart: Vec::new(), figures: Vec::new() },
     }

@@ -28,10 +28,15 @@ fn group(group: &GroupResult) -> Vec<Line> {
         }
         [only] => vec![Line::at(
             0,
-            subject(group).append(says(only, group)).then(format!(" ({} rule)", only.rule)).append(why(only)),
+            subject(group)
+                .append(says(only, group))
+                .then(format!(" ({} rule)", only.rule))
+                .append(why(only))
+                .append(differing(group)),
         )],
         several => {
-            let mut lines = vec![Line::at(0, subject(group).append(agreed(several, group)))];
+            let head = subject(group).append(agreed(several, group)).append(differing(group));
+            let mut lines = vec![Line::at(0, head)];
             lines.extend(several.iter().map(|rule| Line::at(1, by_rule(rule))));
             lines
         }
@@ -40,6 +45,12 @@ fn group(group: &GroupResult) -> Vec<Line> {
 
 fn subject(group: &GroupResult) -> Text {
     Text::of(Tone::Strong, format!("{}, {}: ", group.group, group.agent))
+}
+
+/// What the verdict must carry where the workers are not one group.
+fn differing(group: &GroupResult) -> Text {
+    let words = group.not_one_group.as_ref().map(|words| format!("; {words}")).unwrap_or_default();
+    Text::of(Tone::Open, words)
 }
 
 fn says(rule: &RuleResult, group: &GroupResult) -> Text {

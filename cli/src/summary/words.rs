@@ -18,12 +18,17 @@ pub(super) const PROFILE: &[(&str, &[(&str, Form)])] = &[
         "chance P95, mean above (prior)",
         &[("posterior/p95_above_limit", Form::Share), ("posterior/mean_above_limit", Form::Share)],
     ),
+    (
+        "the same under the flat prior",
+        &[("posterior_flat/p95_above_limit", Form::Share), ("posterior_flat/mean_above_limit", Form::Share)],
+    ),
     ("GSD between workers", &[("workers/gsd_between", Form::Amount)]),
     ("GSD within a worker", &[("workers/gsd_within", Form::Amount)]),
     ("workers with P95 above", &[("workers/share_over", Form::Share)]),
     ("one level for all workers, p", &[("workers/homogeneity", Form::Amount)]),
     ("fit lognormal, normal, p", &[("shapiro_wilk_ln", Form::Amount), ("shapiro_wilk", Form::Amount)]),
     ("plot correlation; trend, p", &[("plot_correlation", Form::Amount), ("trend", Form::Amount)]),
+    ("re-assess, months (proposal)", &[("reassess", Form::Amount)]),
     (
         "GM, GSD by order regression",
         &[

@@ -1,10 +1,14 @@
 //! Step 6, judge: figures against limits. It decides and says why; it computes nothing.
 
 mod compliance;
+mod one_group;
+mod reassess;
 mod rules;
 mod shift;
 
 pub use compliance::{SHIFT_SAE, SHIFT_SAE_SOURCE, shift_sae};
+pub use one_group::not_one_group;
+pub use reassess::reassess;
 pub use rules::{Facts, rule, verdicts};
 pub use shift::{Judged, Occasions, TUBES_FOR_A_WINDOW, ceiling, mixture, short_term, twa, with_occasions};
 

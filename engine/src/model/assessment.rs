@@ -376,6 +376,13 @@ pub struct GroupResult {
     pub plot: ProbabilityPlot,
     /// Chances and credible limits under a prior.
     pub posterior: PosteriorResult,
+    /// Where the prior is the user's: the same under the program's own flat one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub posterior_flat: Option<PosteriorResult>,
+    /// What the verdicts must carry where the workers are not one group.
+    pub not_one_group: Option<String>,
+    /// How long the assessment may stand: a proposal, in months.
+    pub reassess: Figure,
     /// Every rule asked for.
     pub verdicts: Vec<RuleResult>,
     /// Between and within workers.
@@ -398,7 +405,10 @@ impl GroupResult {
         let more = self.verdicts.iter().filter_map(|verdict| {
             Some((format!("to-settle/{}", verdict.rule), verdict.more_shifts.as_ref()?))
         });
-        plain.chain(further).chain(more)
+        let flat = self.posterior_flat.iter().flat_map(|flat| &flat.figures);
+        let flat = flat.map(|(name, figure)| (format!("posterior_flat/{name}"), figure));
+        let reassess = std::iter::once(("reassess".to_owned(), &self.reassess));
+        plain.chain(further).chain(flat).chain(more).chain(reassess)
     }
 }
 

@@ -1,6 +1,7 @@
 //! The things themselves: plain data, no algorithms. Constructors refuse impossible values.
 
 pub mod assessment;
+pub mod belief;
 pub mod clock;
 pub mod concentration;
 pub mod criterion;

@@ -39,6 +39,8 @@ pub struct GroupProfile {
     pub prior: String,
     /// Chances and credible limits under that prior.
     pub chances: Vec<(&'static str, Figure)>,
+    /// Where the user entered a prior: the same under the program's own flat one, with that in words.
+    pub flat: Option<(String, Vec<(&'static str, Figure)>)>,
     /// Workers with at least one shift figure.
     pub workers: usize,
     /// Variation between and within workers.

@@ -1,5 +1,6 @@
 //! A study: what the user declared in `study.yaml` and its tables.
 
+use super::belief::{Belief, Reassessment};
 use super::field_work::{FieldRule, SpoiledTube};
 use super::quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
 use super::reading::Reading;
@@ -44,6 +45,10 @@ pub struct Study {
     pub rules: Vec<(LimitKind, Vec<(String, Span)>)>,
     /// What the study decides about findings of its field work.
     pub field_rules: Vec<FieldRule>,
+    /// What is believed before the data.
+    pub beliefs: Vec<Belief>,
+    /// How long an assessment may stand.
+    pub reassessment: Reassessment,
     /// The readings, in the order of their table.
     pub readings: Vec<Reading>,
     /// Tubes that could not be read, in the order of their table.

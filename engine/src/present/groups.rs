@@ -64,12 +64,19 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         fit: &profile.fit,
         chances: &profile.chances,
         prior: &profile.prior,
+        flat: profile.flat.as_ref().map_or(&[], |(_, figures)| figures),
         between: &profile.between,
         workers: profile.workers,
     };
     let address = format!("{}/{}/{}", study.groups.name(profile.group), held.agent, held.kind.word());
     let verdicts = judge::verdicts(study.rules_for(held.kind), &facts);
     let verdicts = settled(verdicts, found, profile, &facts, &address);
+    let apart: Vec<String> = profile.apart.iter().map(|&w| study.workers.name(w).to_owned()).collect();
+    let gm = profile.figures.iter().find(|(name, _)| *name == "gm").map(|(_, figure)| figure);
+    let posterior = |(prior, figures): (&String, &Vec<(&'static str, Figure)>)| PosteriorResult {
+        prior: prior.clone(),
+        figures: figures.clone(),
+    };
     GroupResult {
         group: study.groups.name(profile.group).to_owned(),
         agent: held.agent,
@@ -83,13 +90,12 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         fit: profile.fit.clone(),
         second_opinion: profile.second_opinion.clone(),
         plot: profile.plot.clone(),
-        posterior: PosteriorResult { prior: profile.prior.clone(), figures: profile.chances.clone() },
+        posterior: posterior((&profile.prior, &profile.chances)),
+        posterior_flat: profile.flat.as_ref().map(|(prior, figures)| posterior((prior, figures))),
+        not_one_group: judge::not_one_group(&profile.between, &apart),
+        reassess: judge::reassess(held.kind, gm, held.value, &verdicts, &study.reassessment),
         verdicts: with_few_tubes(verdicts, found, profile),
-        workers: WorkersResult {
-            workers: profile.workers,
-            apart: profile.apart.iter().map(|&w| study.workers.name(w).to_owned()).collect(),
-            figures: profile.between.clone(),
-        },
+        workers: WorkersResult { workers: profile.workers, apart, figures: profile.between.clone() },
     }
 }
 

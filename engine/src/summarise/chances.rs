@@ -2,6 +2,7 @@
 
 use super::sampled::{CONFIDENCE, SHARE, Sampled, sample_of};
 use super::working::{Values, from_values};
+use crate::model::belief::{Belief, Believed};
 use crate::model::{Figure, Interval, brief};
 use fullshift_stats::Result;
 use fullshift_stats::censored::{Limits, Quantity, Sample};
@@ -15,17 +16,51 @@ pub struct Chances {
     pub prior: String,
     /// The figures by name.
     pub figures: Vec<(&'static str, Figure)>,
+    /// Where the prior is the user's: the same under the program's own, with that in words.
+    pub flat: Option<(String, Vec<(&'static str, Figure)>)>,
 }
 
-/// The chances for shift figures against a limit; works from one shift on.
-pub fn chances(values: &Values, limit: f64, unit: &str) -> Chances {
-    match Prior::around(limit) {
-        Ok(prior) => Chances { prior: in_words(&prior, unit), figures: under(values, &prior, limit, unit) },
-        Err(error) => Chances { prior: error.to_string(), figures: Vec::new() },
-    }
+/// The chances for shift figures against a limit; works from one shift on. Where the user entered a prior they are given under it, and beside it
+/// under the program's own.
+pub fn chances(values: &Values, limit: f64, unit: &str, belief: Option<&Belief>) -> Chances {
+    let (prior, figures) = match Prior::around(limit) {
+        Ok(prior) => {
+            let words = in_words(&prior, unit, "a proposal of this program");
+            let figures = under(values, &prior, &words, limit, unit);
+            (words, figures)
+        }
+        Err(error) => (error.to_string(), Vec::new()),
+    };
+    let Some(belief) = belief else { return Chances { prior, figures, flat: None } };
+    let (entered, own) = match prior_of(belief, limit) {
+        Ok(own) => {
+            let words = in_words(&own, unit, &format!("entered by you: {}", belief.source));
+            let figures = under(values, &own, &words, limit, unit);
+            (words, figures)
+        }
+        Err(error) => (error.to_string(), Vec::new()),
+    };
+    Chances { prior: entered, figures: own, flat: Some((prior, figures)) }
 }
 
-fn under(values: &Values, prior: &Prior, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
+/// The prior that the user entered, against a limit.
+fn prior_of(belief: &Belief, limit: f64) -> Result<Prior> {
+    let location = match belief.gm {
+        Believed::Between { lowest, highest } => {
+            LocationPrior::Flat { lowest: lowest * limit, highest: highest * limit }
+        }
+        Believed::About { median, factor } => {
+            LocationPrior::Lognormal { median: median * limit, gsd: factor }
+        }
+    };
+    let spread = match belief.gsd {
+        Believed::Between { lowest, highest } => SpreadPrior::Flat { lowest, highest },
+        Believed::About { median, factor } => SpreadPrior::Lognormal { median, factor },
+    };
+    Prior::new(location, spread)
+}
+
+fn under(values: &Values, prior: &Prior, words: &str, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
     let (p95, mean) = (Quantity::Percentile(SHARE), Quantity::Mean);
     let above = [
         ("p95_above_limit", p95, 1.0),
@@ -63,11 +98,7 @@ fn under(values: &Values, prior: &Prior, limit: f64, unit: &str) -> Vec<(&'stati
             "handbook, page statistics-posterior",
             values,
         );
-        (
-            name,
-            chance_figure(posterior.probability_above(quantity, share * limit), &in_words(prior, unit))
-                .with_trail(steps),
-        )
+        (name, chance_figure(posterior.probability_above(quantity, share * limit), words).with_trail(steps))
     };
     let limits = |(name, unit, quantity): (&'static str, &str, Quantity)| {
         let steps = from_values(
@@ -124,7 +155,7 @@ fn credible_figure(limits: Result<Limits>, unit: &str) -> Figure {
     Figure::estimate(value, ends, CONFIDENCE, unit, "posterior median; credible limits", open)
 }
 
-fn in_words(prior: &Prior, unit: &str) -> String {
+fn in_words(prior: &Prior, unit: &str, origin: &str) -> String {
     let location = match prior.location() {
         LocationPrior::Flat { lowest, highest } => {
             format!("flat in ln GM from {} to {} {unit}", brief(lowest), brief(highest))
@@ -144,5 +175,5 @@ fn in_words(prior: &Prior, unit: &str) -> String {
             format!("ln GSD lognormal about that of {} by a factor of {}", brief(median), brief(factor))
         }
     };
-    format!("{location}; {spread}; a proposal of this program")
+    format!("{location}; {spread}; {origin}")
 }

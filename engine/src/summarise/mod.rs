@@ -102,7 +102,14 @@ fn profile(input: &Input, group: Ref<Group>, against: Against) -> GroupProfile {
     let address = format!("{}/{name}/{}", study.groups.name(group), kind.word());
     let sample = Values::new(address, unit, figures);
     let times: Vec<_> = values.iter().map(|(s, _)| shifts[*s].start).collect();
-    let chances = chances::chances(&sample, limit, unit);
+    let belief = study.beliefs.iter().find(|belief| match against {
+        Against::Limit(number) => {
+            let limit = &study.limits[number];
+            (limit.agent, limit.kind) == (belief.agent, belief.kind)
+        }
+        Against::Mixture(_) => false,
+    });
+    let chances = chances::chances(&sample, limit, unit, belief);
     let by_worker: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
     let named: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].name.as_str(), *v)).collect();
     let between = workers::between(&by_worker, &sample, limit);
@@ -117,6 +124,7 @@ fn profile(input: &Input, group: Ref<Group>, against: Against) -> GroupProfile {
         plot: plot::plot(&named),
         prior: chances.prior,
         chances: chances.figures,
+        flat: chances.flat,
         workers: between.workers,
         between: between.figures,
         apart: between.apart,

@@ -32,6 +32,8 @@ pub struct Facts<'a> {
     pub chances: &'a [(&'static str, Figure)],
     /// The prior, in words.
     pub prior: &'a str,
+    /// Where the prior is the user's: the chances under the program's own flat one.
+    pub flat: &'a [(&'static str, Figure)],
     /// Between and within workers, as `share_over`.
     pub between: &'a [(&'static str, Figure)],
     /// Workers with at least one shift figure.

@@ -2,7 +2,7 @@
 
 use super::{Facts, Rule};
 use crate::model::profile::Verdict;
-use crate::model::{Criterion, Figure, brief_beside};
+use crate::model::{Criterion, Figure, brief, brief_beside};
 
 /// Chance that is small enough for below; its complement is large enough for above.
 const SMALL: f64 = 0.05;
@@ -39,13 +39,13 @@ fn decide(facts: &Facts) -> (Verdict, String) {
         Verdict::Above => "above 95 %",
         _ => "between 5 and 95 %",
     };
-    (
-        verdict,
-        format!(
-            "the chance that the 95th percentile lies above the limit is {shown} %, {place}, under the prior {}",
-            facts.prior
-        ),
-    )
+    let beside = facts.flat.iter().find(|(name, _)| *name == "p95_above_limit");
+    let beside = match beside.and_then(|(_, figure)| figure.value()) {
+        Some(flat) => format!("; under the flat prior of this program {} %", brief(100.0 * flat)),
+        None => String::new(),
+    };
+    let what = "the chance that the 95th percentile lies above the limit is";
+    (verdict, format!("{what} {shown} %, {place}, under the prior {}{beside}", facts.prior))
 }
 
 #[cfg(test)]

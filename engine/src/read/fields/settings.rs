@@ -27,6 +27,8 @@ pub static STUDY: &[Field] = &[
         Entries(&Record(FIELD_RULE)),
         "what becomes of the readings that a finding of the field work names",
     ),
+    optional("prior", List(&Record(PRIOR)), "what you believe of an exposure before the data"),
+    optional("reassess", Record(REASSESS), "your own rule of how long an assessment may stand"),
     needed("tables", Record(TABLES), "the files of the tables"),
     optional("columns", Record(COLUMNS), "other headings of the tables' columns"),
     optional("report", Record(REPORT), "your own words for the written report"),
@@ -172,6 +174,43 @@ pub static RULES: &[Field] = &[
 pub static FIELD_RULE: &[Field] = &[
     needed("do", Choice(&["reject", "qualify", "ignore"]), "what becomes of the readings"),
     optional("reason", Text, "why; needed with reject and ignore, and printed with them"),
+];
+
+/// A member of `prior:`.
+pub static PRIOR: &[Field] = &[
+    needed("agent", NameOf("agents"), "the substance"),
+    needed("kind", Choice(&["twa", "short-term", "ceiling"]), "the kind of limit"),
+    needed("gm", Record(PRIOR_GM), "the geometric mean, in per cent of the limit"),
+    needed("gsd", Record(PRIOR_GSD), "the geometric standard deviation"),
+    needed("source", Text, "what the belief rests on; printed beside the verdict"),
+];
+
+/// `gm:` of a prior.
+pub static PRIOR_GM: &[Field] = &[
+    optional("median", Quantity(&SHARE), "half of the belief lies below it"),
+    optional("gsd", Number, "how wide the belief is, as a geometric standard deviation"),
+    optional("lowest", Quantity(&SHARE), "of an even belief"),
+    optional("highest", Quantity(&SHARE), "of an even belief"),
+];
+
+/// `gsd:` of a prior.
+pub static PRIOR_GSD: &[Field] = &[
+    optional("median", Number, "half of the belief lies below it"),
+    optional("factor", Number, "of ln GSD, for one standard deviation of the belief"),
+    optional("lowest", Number, "of an even belief"),
+    optional("highest", Number, "of an even belief"),
+];
+
+/// `reassess:`.
+pub static REASSESS: &[Field] = &[
+    needed("source", Text, "where the rule comes from; printed beside the proposal"),
+    needed("steps", List(&Record(REASSESS_STEP)), "rising; the last holds for all else"),
+];
+
+/// A member of `steps:`.
+pub static REASSESS_STEP: &[Field] = &[
+    optional("gm_below", Quantity(&SHARE), "a GM below this share of the limit"),
+    needed("months", Number, "until the next assessment"),
 ];
 
 /// `tables:`.

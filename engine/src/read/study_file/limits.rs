@@ -6,7 +6,8 @@ use super::{count, declared, minutes};
 use crate::diagnose::{Findings, code};
 use crate::model::{Adjust, Agent, Limit, LimitKind, Minutes, Mixture, Ref, Study};
 
-const KINDS: [(&str, LimitKind); 3] =
+/// Kinds of limit that a user can enter, by word.
+pub const KINDS: [(&str, LimitKind); 3] =
     [("twa", LimitKind::Twa), ("short-term", LimitKind::ShortTerm), ("ceiling", LimitKind::Ceiling)];
 
 /// `limits:`.

@@ -1,5 +1,6 @@
 //! `study.yaml` into the declared part of a study.
 
+mod beliefs;
 mod exposure;
 mod field_rules;
 mod groups;
@@ -45,6 +46,8 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Files)>
     exposure::tasks(&top_map, &mut study, findings);
     let empty = groups::groups(&top_map, &mut study, findings);
     limits::rules(&top_map, &mut study, findings);
+    beliefs::prior(&top_map, &mut study, findings);
+    beliefs::reassess(&top_map, &mut study, findings);
     field_rules::field_rules(&top_map, &mut study, findings);
     let mut wanted = tables::tables(&top_map, findings);
     wanted.logo = report::report(&top_map, &mut study, findings);

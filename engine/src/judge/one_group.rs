@@ -1,0 +1,46 @@
+//! Whether the workers of a group are one group, as far as their shifts tell.
+
+use crate::model::{Figure, brief};
+
+/// Chance of so large differences among like workers below which they are not taken for one group (common practice, no source).
+const SURPRISING: f64 = 0.05;
+
+/// What a verdict of the group must carry where the workers differ more than chance explains; `None` where they do not, or where that cannot
+/// be told. `between` are the figures between workers, `apart` the workers who stand apart.
+pub fn not_one_group(between: &[(&'static str, Figure)], apart: &[String]) -> Option<String> {
+    let value = |name: &str| between.iter().find(|(known, _)| *known == name).and_then(|(_, f)| f.value());
+    let p = value("homogeneity")?;
+    if p >= SURPRISING && apart.is_empty() {
+        return None;
+    }
+    let named = match apart {
+        [] => String::new(),
+        [one] => format!(", {one} apart"),
+        [others @ .., last] => format!(", {} and {last} apart", others.join(", ")),
+    };
+    Some(format!("not one group: workers differ (p {}){named}", brief(p)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn said(p: f64, apart: &[&str]) -> Option<String> {
+        let figures = [("homogeneity", Figure::without_interval(p, "", "", ""))];
+        let apart: Vec<String> = apart.iter().map(|name| (*name).to_owned()).collect();
+        not_one_group(&figures, &apart)
+    }
+
+    #[test]
+    fn workers_who_differ_no_more_than_chance_are_one_group() {
+        assert_eq!(said(0.05, &[]), None);
+    }
+
+    #[test]
+    fn workers_who_stand_apart_are_named() {
+        let words = "not one group: workers differ (p 0.01)";
+        assert_eq!(said(0.01, &[]), Some(words.to_owned()));
+        assert_eq!(said(0.01, &["W5"]), Some(format!("{words}, W5 apart")));
+        assert_eq!(said(0.01, &["W1", "W4", "W5"]), Some(format!("{words}, W1, W4 and W5 apart")));
+    }
+}
