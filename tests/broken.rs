@@ -76,6 +76,29 @@ fn every_error_says_what_would_be_right() {
     }
 }
 
+/// Findings whose message begins with the very text that it is about.
+const QUOTING: [&str; 5] = ["F201", "F307", "F309", "F406", "F207"];
+
+/// The place is looked up in the file itself: line, and characters from the column on.
+#[test]
+fn every_quoted_text_stands_where_its_finding_points() {
+    let mut looked_up = 0;
+    for study in studies_in("broken") {
+        let findings = fullshift_engine::check(&study).findings;
+        for finding in findings.iter().filter(|f| QUOTING.contains(&f.code) && f.message.starts_with('`')) {
+            let quoted = finding.message[1..].split('`').next().unwrap();
+            let place = &finding.places[0];
+            let Ok(text) = std::fs::read_to_string(study.join(&place.file)) else { continue };
+            let line = text.trim_start_matches('\u{feff}').lines().nth(place.line as usize - 1).unwrap();
+            let found: String =
+                line.chars().skip(place.column as usize - 1).take(place.length as usize).collect();
+            assert_eq!(found.trim_matches(['"', '\'']), quoted, "{}: {}", study.display(), finding.message);
+            looked_up += 1;
+        }
+    }
+    assert!(looked_up >= 25, "only {looked_up} places were looked up");
+}
+
 #[test]
 fn the_fixture_folder_itself_is_no_study() {
     let ran = fullshift(&["check".as_ref(), fixture("broken").as_os_str()]);

@@ -153,4 +153,30 @@ mod tests {
         let counted = within as f64 / 120f64.powi(3);
         assert!((chance_within(0.2, 3) - counted).abs() < 0.01, "{counted}");
     }
+
+    /// Times drawn at random, told in whole minutes: 3,000 studies of eight tasks of four hours with three to six
+    /// readings each. The bound is the nominal 5 % and three standard errors.
+    #[test]
+    fn honest_random_times_are_blamed_in_no_more_than_one_study_of_twenty() {
+        use rand::{RngExt, SeedableRng};
+        const STUDIES: usize = 3000;
+        let mut rng = rand_chacha::ChaCha8Rng::seed_from_u64(689);
+        let mut blamed = |readings: i32| {
+            let at: Vec<u32> = (0..readings).map(|_| rng.random_range(0..240)).collect();
+            let range = at.iter().max().zip(at.iter().min()).map_or(0, |(high, low)| high - low);
+            chance_within(f64::from(range) / 240.0, readings) < BLAME / 8.0
+        };
+        let studies = (0..STUDIES).filter(|_| [3, 4, 5, 6, 3, 4, 5, 6].map(&mut blamed).contains(&true));
+        let share = studies.count() as f64 / STUDIES as f64;
+        assert!(share > 0.03 && share < 0.05 + 3.0 * (0.05 * 0.95 / STUDIES as f64).sqrt(), "{share}");
+    }
+
+    /// One time in each of as many equal stretches as there are readings: the closest that they can lie.
+    #[test]
+    fn a_time_in_each_of_equal_stretches_is_never_blamed() {
+        for n in 3..10 {
+            let closest = f64::from(n - 2) / f64::from(n);
+            assert!(chance_within(closest, n) > BLAME, "{n}");
+        }
+    }
 }

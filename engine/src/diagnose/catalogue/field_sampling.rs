@@ -13,7 +13,7 @@ super::family! {
         what "The readings of a task were not spread over its time as random times would be."
         why "The limits of a mean hold for readings at random times. Readings bunched in one corner of a task, or taken at fixed intervals, can miss what the work does in between."
         example "diary.csv      W2,2027-03-09 06:00,2027-03-09 10:00,turning\nreadings.csv   turning at 06:05, 06:08, 06:12 and 06:16, none later"
-        remedy "Choose times at random beforehand: part the time of the task into as many stretches as there are to be readings and draw one time in each. Give readings taken on purpose at one time their own `purpose`. The rule: three or more readings of a task in a shift lie so close together that random times would do so with a chance below 5 % over all tasks of the study that were looked at; or five or more follow each other at one fixed interval of whole minutes."
+        remedy "Choose times at random beforehand: part the time of the task into as many stretches as there are to be readings and draw one time in each. Give readings taken on purpose at one time their own `purpose`. The rule: three or more readings of a task in a shift lie so close together that random times would do so with a chance below 5 % over all tasks of the study that were looked at; or five or more follow each other at one fixed interval of ten minutes or longer."
         source "The spread of random times over a stretch is textbook probability (range of n uniform values, n w^(n-1) - (n-1) w^n); the 5 % and the five readings are our own rule.";
     FEW_READINGS "F022" "few-readings" Note Noted
         what "A task that makes up much of a shift was measured with one or two readings."

@@ -58,7 +58,7 @@ fn action_of(code: &'static Code, node: &Node, findings: &Findings) -> Option<Ac
         return Some(action);
     }
     let words: Vec<String> = choices.iter().map(|choice| format!("`{}`", choice.word())).collect();
-    let message = format!("`{}` cannot be decided as `{}`", code.name, action.word());
+    let message = format!("`{}` cannot be decided about `{}`", action.word(), code.name);
     findings.report(&code::BAD_CHOICE, node.span(), message, format!("possible here: {}", words.join(", ")));
     None
 }
