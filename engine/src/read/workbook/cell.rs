@@ -74,7 +74,7 @@ mod tests {
         assert_eq!(moment(36526.0, "yyyy-mm-dd", Epoch::Y1900), "2000-01-01");
         assert_eq!(moment(36526.0, "yyyy-mm-dd hh:mm", Epoch::Y1900), "2000-01-01 00:00");
         assert_eq!(moment(36526.75, "yyyy-mm-dd", Epoch::Y1900), "2000-01-01 18:00");
-        assert_eq!(moment(36526.750005787, "General", Epoch::Y1900), "2000-01-01 18:00:01");
+        assert_eq!(moment(36526.7500115741, "General", Epoch::Y1900), "2000-01-01 18:00:01");
         assert_eq!(moment(0.25, "hh:mm", Epoch::Y1900), "06:00");
     }
 }
