@@ -55,6 +55,7 @@ fn findings(report: &Path, scheme: &str, (axe, browser): &(String, PathBuf)) -> 
 }
 
 #[test]
+#[allow(clippy::print_stdout, reason = "a test that is skipped says so")]
 fn the_html_report_has_no_violation_of_the_accessibility_rules() {
     let Some(tools) = tools() else {
         println!("skipped: no Chromium, or FULLSHIFT_AXE does not name axe.min.js");

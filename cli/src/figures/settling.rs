@@ -7,7 +7,7 @@ use super::spread::spread;
 use crate::language::{Language, filled};
 use crate::page::number;
 use fullshift_engine::model::LimitKind;
-use fullshift_engine::model::assessment::{GroupResult, RuleResult, SettlingCurve};
+use fullshift_engine::model::assessment::{GroupResult, SettlingChance, SettlingCurve};
 use fullshift_engine::model::profile::Verdict;
 
 const WIDTH: f64 = 640.0;
@@ -21,8 +21,7 @@ const SYMBOLS: [Symbol; 4] = [Symbol::Disc, Symbol::Ring, Symbol::Triangle, Symb
 
 /// The drawing; `None` where no open verdict has such a chance.
 pub(crate) fn settling(group: &GroupResult, language: &Language) -> Option<Drawing> {
-    let curves: Vec<(&RuleResult, &SettlingCurve)> =
-        group.verdicts.iter().filter_map(|rule| Some((rule, rule.settling.as_ref()?))).collect();
+    let curves = curves(group);
     if curves.is_empty() {
         return None;
     }
@@ -40,7 +39,7 @@ pub(crate) fn settling(group: &GroupResult, language: &Language) -> Option<Drawi
         shapes
             .extend(marks.into_iter().map(|at| Shape::Mark { at, symbol: SYMBOLS[number % SYMBOLS.len()] }));
         shapes.push(Shape::line((RIGHT + 5.0, ends[number]), (RIGHT + 12.0, place), Ink::Quiet, 0.7));
-        let words = format!("{}: {}", rule.rule, verdict(curve.towards, language));
+        let words = format!("{}: {}", rule.join(", "), verdict(curve.towards, language));
         let words = cut(&words, 10.0, WIDTH - RIGHT - 18.0);
         shapes.push(small((RIGHT + 15.0, place + 3.5), words, Anchor::Start, Ink::Data));
     }
@@ -53,8 +52,30 @@ pub(crate) fn settling(group: &GroupResult, language: &Language) -> Option<Drawi
     })
 }
 
+/// The curves with the rules for which each holds: rules that ask the same have the same.
+fn curves(group: &GroupResult) -> Vec<(Vec<&'static str>, &SettlingCurve)> {
+    let mut curves: Vec<(Vec<&'static str>, &SettlingCurve)> = Vec::new();
+    for (rule, curve) in group.verdicts.iter().filter_map(|rule| Some((rule.rule, rule.settling.as_ref()?))) {
+        match curves.iter_mut().find(|(_, known)| same(known, curve)) {
+            Some((rules, _)) => rules.push(rule),
+            None => curves.push((vec![rule], curve)),
+        }
+    }
+    curves
+}
+
+/// Whether two curves cannot be told apart in the drawing.
+fn same(one: &SettlingCurve, other: &SettlingCurve) -> bool {
+    let near = |(a, b): (&SettlingChance, &SettlingChance)| {
+        a.more_shifts == b.more_shifts && (a.chance - b.chance).abs() < 0.005
+    };
+    one.towards == other.towards
+        && one.chances.len() == other.chances.len()
+        && one.chances.iter().zip(&other.chances).all(near)
+}
+
 fn grid(
-    curves: &[(&RuleResult, &SettlingCurve)],
+    curves: &[(Vec<&'static str>, &SettlingCurve)],
     x: &dyn Fn(usize) -> f64,
     y: &dyn Fn(f64) -> f64,
     language: &Language,
@@ -113,7 +134,7 @@ fn title(group: &GroupResult, language: &Language) -> String {
     filled(say.fig_settle_title, &gaps).words()
 }
 
-fn description(curves: &[(&RuleResult, &SettlingCurve)], language: &Language) -> String {
+fn description(curves: &[(Vec<&'static str>, &SettlingCurve)], language: &Language) -> String {
     let say = &language.say;
     let rules: Vec<String> = curves
         .iter()
@@ -128,7 +149,10 @@ fn description(curves: &[(&RuleResult, &SettlingCurve)], language: &Language) ->
                 })
                 .collect();
             say.fig_settle_rule
-                .replace("{rule}", &language.rule(rule.rule))
+                .replace(
+                    "{rule}",
+                    &language.list(&rule.iter().map(|rule| language.rule(rule)).collect::<Vec<_>>()),
+                )
                 .replace("{verdict}", verdict(curve.towards, language))
                 .replace("{chances}", &chances.join(", "))
         })

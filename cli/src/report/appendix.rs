@@ -1,5 +1,6 @@
 //! The appendix: the shifts one by one, every reading, every working, the files, the sources.
 
+use super::repeats::Repeats;
 use super::sources;
 use super::telling::Telling;
 use crate::figures;
@@ -99,11 +100,12 @@ fn workings(telling: &Telling<'_>) -> Option<Section> {
     let addresses = Addresses::of(telling.assessment);
     let worked = addresses.iter().filter(|entry| matches!(entry.thing, Thing::Figure(_)));
     let worked = worked.filter(|entry| !entry.thing.trail().is_empty());
-    section.blocks.extend(worked.map(|entry| Block::Outline(working(telling, entry))));
+    let mut repeats = Repeats::default();
+    section.blocks.extend(worked.map(|entry| Block::Outline(working(telling, entry, &mut repeats))));
     (section.blocks.len() > 1).then_some(section)
 }
 
-fn working(telling: &Telling<'_>, entry: &Entry<'_>) -> Vec<Line> {
+fn working(telling: &Telling<'_>, entry: &Entry<'_>, repeats: &mut Repeats) -> Vec<Line> {
     let value = match entry.thing {
         Thing::Figure(figure) if figure.unit().is_empty() => {
             with_unit_in(figure, Form::Ratio, &telling.language.notation)
@@ -114,7 +116,8 @@ fn working(telling: &Telling<'_>, entry: &Entry<'_>) -> Vec<Line> {
     let head = way_back(&entry.address, &entry.address).then(" = ").and(Tone::Strong, value);
     let mut lines = vec![Line::at(0, head)];
     lines.extend(remarks(entry.thing).into_iter().map(|remark| Line::at(1, remark)));
-    lines.extend(entry.thing.trail().iter().map(|step| step_line(step, 1)));
+    let steps = entry.thing.trail().iter();
+    lines.extend(steps.map(|step| step_line(&repeats.shortened(step, &entry.address), 1)));
     lines
 }
 

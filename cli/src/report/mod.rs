@@ -11,6 +11,7 @@ mod next;
 mod own_words;
 mod profile;
 mod quality;
+mod repeats;
 mod results;
 mod sampling;
 mod scope;

@@ -3,6 +3,7 @@
 use super::own_words;
 use super::telling::Telling;
 use crate::page::{Block, Column, Section, Table, Text};
+use fullshift_engine::model::LimitKind;
 
 pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let say = telling.say();
@@ -52,7 +53,10 @@ fn limits(telling: &Telling<'_>) -> Table {
         let agent = telling.assessment.study.agents.iter().find(|a| a.agent == group.agent);
         let row: Vec<Text> = vec![
             group.agent.as_str().into(),
-            agent.and_then(|a| a.cas.as_deref()).unwrap_or(say.not_told).into(),
+            match group.kind {
+                LimitKind::Mixture => "–".into(),
+                _ => agent.and_then(|a| a.cas.as_deref()).unwrap_or(say.not_told).into(),
+            },
             telling.kind(group.kind).into(),
             telling.limit(&group.limit).into(),
             group.source.as_str().into(),

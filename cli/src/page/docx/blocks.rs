@@ -62,7 +62,6 @@ impl Body {
             let style = if section.depth == 0 { "TOC1" } else { "TOC2" };
             self.paragraph(style, "", &format!("{first}{entry}{last}"));
         }
-        self.xml += "<w:p><w:r><w:br w:type=\"page\"/></w:r></w:p>";
     }
 
     /// A section with all that it holds.
@@ -141,7 +140,7 @@ impl Body {
         let size = (inches.0 * scale, inches.1 * scale);
         let picture = self.picture(png, "png", size, &drawing.thing.description);
         self.paragraph("Picture", "", &picture);
-        self.caption(drawing, "Figure", "");
+        self.caption(drawing, "Figure", "<w:spacing w:before=\"60\" w:after=\"260\"/>");
         Ok(())
     }
 
