@@ -3,6 +3,7 @@
 use crate::model::shift::{Basis, Sampling, SamplingBasis, TaskExposure};
 use crate::model::{Concentration, Interval, Minutes, Study, Unsampled};
 use fullshift_stats::censored::Observation;
+use fullshift_stats::shares;
 use fullshift_stats::strata::{Note, StrataMean, Stratum};
 
 /// One-sided confidence of every limit.
@@ -44,6 +45,33 @@ pub fn of_mixture(
 fn strata(tasks: &[TaskExposure], divisor: f64, concentrations: &[Concentration]) -> Vec<Stratum> {
     let cap = cap_of_unsampled(tasks);
     tasks.iter().map(|task| stratum(task, task.minutes / divisor, cap, concentrations)).collect()
+}
+
+/// The limits of each task's share of the dose, from those of its own dose and of the rest; the error says why a share has none.
+pub fn of_shares(
+    tasks: &[TaskExposure],
+    concentrations: &[Concentration],
+) -> Vec<Result<(f64, f64), String>> {
+    let unknown = || "too few tubes to know how the air varied".to_owned();
+    let mean = StrataMean::new(&strata(tasks, 1.0, concentrations));
+    let dose = |wanted: &dyn Fn(usize) -> bool| -> Result<[f64; 3], String> {
+        let own = tasks.iter().enumerate().filter(|(place, _)| wanted(*place));
+        let range = own.fold(Interval::ZERO, |sum, (_, task)| sum.plus(task.mean.times(task.minutes)));
+        let middle = range.middle().ok_or("a stain went past the last mark, so the dose has no upper end")?;
+        let limits = mean.as_ref().map_err(|_| unknown())?.limits_of_part(wanted, CONFIDENCE);
+        let (lower, upper) = limits.map_err(|error| error.to_string())?.ok_or_else(unknown)?;
+        Ok([middle, lower.min(middle), upper.max(middle)])
+    };
+    let share = |place: usize| {
+        let (own, rest) = (dose(&|other| other == place)?, dose(&|other| other != place)?);
+        match (own[2] == 0.0, rest[2] == 0.0) {
+            (true, _) => Ok((0.0, 0.0)),
+            (_, true) => Ok((1.0, 1.0)),
+            _ => shares::between(own, rest)
+                .map_err(|_| "the dose or the rest may be nothing at all".to_owned()),
+        }
+    };
+    (0..tasks.len()).map(share).collect()
 }
 
 /// Limits of a short-term window by the tubes' own error: `readings` with the minutes for which each stands.

@@ -194,7 +194,7 @@ pub struct Sampling {
 }
 
 /// A share of a dose, between what the ranges of all parts leave open.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Share {
     /// By the middles of the ranges.
     pub value: f64,
@@ -202,6 +202,8 @@ pub struct Share {
     pub low: f64,
     /// Highest possible.
     pub high: f64,
+    /// Its one-sided limits, lower and upper, or why there are none.
+    pub limits: Result<(f64, f64), String>,
 }
 
 /// Where a task mean comes from.

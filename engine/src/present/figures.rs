@@ -108,12 +108,23 @@ fn with_unit(low: f64, high: f64, unit: &str) -> String {
     format!("{} to {} {unit}", shown(low), shown(high)).trim_end().to_owned()
 }
 
-/// A share of a dose as a figure.
+/// One-sided confidence of the limits of a share.
+const SHARE_CONFIDENCE: f64 = 0.95;
+
+/// A share of a dose as a figure; without limits, what the ranges of its parts leave open.
 pub fn share_figure(share: &Result<Share, String>) -> Figure {
     match share {
-        Ok(share) => {
-            Figure::between(share.value, share.low, share.high, "", "share of the dose, by middle values")
-        }
+        Ok(share) => match share.limits {
+            Ok((lower, upper)) => {
+                let ends = (Some(lower.min(share.low)), Some(upper.max(share.high)));
+                let method =
+                    "share of the dose, by middle values; limits from those of the dose and of the rest";
+                Figure::estimate(share.value, ends, SHARE_CONFIDENCE, "", method, None)
+            }
+            Err(_) => {
+                Figure::between(share.value, share.low, share.high, "", "share of the dose, by middle values")
+            }
+        },
         Err(reason) => Figure::not_given(reason.clone()),
     }
 }

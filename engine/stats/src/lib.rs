@@ -12,6 +12,7 @@ pub mod fit;
 pub mod numeric;
 pub mod posterior;
 pub mod power;
+pub mod shares;
 pub mod special;
 pub mod strata;
 pub mod verify;

@@ -4,7 +4,7 @@ use super::combine::{self, Form, Spread};
 use super::equality::{EqualityTest, equal_variances};
 use super::measured::MeasuredOnly;
 use super::note::{Note, notes};
-use super::part::{self, Part};
+use super::part::{self, CommonSpread, Part};
 use super::stratum::{Stratum, refused};
 use crate::Result;
 use crate::complete::land::{ln_mean_lower, ln_mean_upper};
@@ -13,8 +13,8 @@ use crate::complete::{check_confidence, figure_from_ln};
 /// The mean over strata of time, ready for limits at any confidence.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StrataMean {
-    /// What strata that were not sampled add to the lower and to the upper limit.
-    fixed: (f64, f64),
+    /// What strata that were not sampled add to the lower and to the upper limit, with their places.
+    unsampled: Vec<(usize, (f64, f64))>,
     sampled: Sampled,
     equality: Option<EqualityTest>,
     notes: Vec<Note>,
@@ -25,7 +25,7 @@ pub struct StrataMean {
 enum Sampled {
     Nothing,
     Measured(MeasuredOnly),
-    Spread { common: Form, own: Option<Form> },
+    Spread { common: Form, own: Option<Form>, spread: CommonSpread, parts: Vec<Part> },
 }
 
 impl StrataMean {
@@ -50,12 +50,12 @@ impl StrataMean {
         }
         strata.iter().try_for_each(Stratum::check)?;
         let ordered = in_order(strata);
-        let fixed = ordered.iter().map(|(_, s)| s.fixed()).fold((0.0, 0.0), |a, b| (a.0 + b.0, a.1 + b.1));
+        let mut mean = Self::of_sampled(&ordered)?;
+        mean.unsampled = ordered.iter().map(|(place, stratum)| (*place, stratum.fixed())).collect();
+        let fixed = mean.fixed(|_| true);
         if !fixed.1.is_finite() {
             return Err(refused("sum of the strata that were not sampled", fixed.1, "below 1e308"));
         }
-        let mut mean = Self::of_sampled(&ordered)?;
-        mean.fixed = fixed;
         Ok(mean)
     }
 
@@ -76,11 +76,38 @@ impl StrataMean {
         let own = combine::own(spread, &parts)?;
         let equality = equality(&parts);
         let notes = notes(&parts, own.as_ref().unwrap_or(&common), equality);
-        Ok(StrataMean { equality, ..Self::resting_on(Sampled::Spread { common, own }, notes) })
+        Ok(StrataMean { equality, ..Self::resting_on(Sampled::Spread { common, own, spread, parts }, notes) })
     }
 
     fn resting_on(sampled: Sampled, notes: Vec<Note>) -> StrataMean {
-        StrataMean { fixed: (0.0, 0.0), sampled, equality: None, notes }
+        StrataMean { unsampled: Vec::new(), sampled, equality: None, notes }
+    }
+
+    /// What those strata at the places wanted add that were not sampled: lowest and highest.
+    fn fixed(&self, wanted: impl Fn(usize) -> bool) -> (f64, f64) {
+        let own = self.unsampled.iter().filter(|(place, _)| wanted(*place));
+        own.fold((0.0, 0.0), |sum, (_, ends)| (sum.0 + ends.0, sum.1 + ends.1))
+    }
+
+    /// The limits of what the strata at the places wanted add to the mean, at the spread common to all strata: lower and upper, each
+    /// one-sided. `None` where the spread is not known. Fails as [`upper`](Self::upper) does.
+    pub fn limits_of_part(
+        &self,
+        wanted: impl Fn(usize) -> bool,
+        confidence: f64,
+    ) -> Result<Option<(f64, f64)>> {
+        check_confidence(confidence)?;
+        let Sampled::Spread { spread, parts, .. } = &self.sampled else { return Ok(None) };
+        let fixed = self.fixed(&wanted);
+        let own: Vec<Part> = parts.iter().filter(|part| wanted(part.place)).cloned().collect();
+        if own.is_empty() {
+            return Ok(Some(fixed));
+        }
+        let location = combine::common(*spread, &own)?.location;
+        let lower = ln_mean_lower(&location, confidence)?.exp();
+        let upper =
+            figure_from_ln("upper limit of a part of the mean", ln_mean_upper(&location, confidence)?)?;
+        Ok(Some((fixed.0 + lower, fixed.1 + upper)))
     }
 
     /// The lower limit: the mean lies above it with this confidence. One-sided, `confidence` from 1e-9 to 1 - 1e-9.
@@ -91,7 +118,7 @@ impl StrataMean {
             Sampled::Measured(measured) => measured.lower(confidence)?,
             Sampled::Spread { common, .. } => ln_mean_lower(&common.location, confidence)?.exp(),
         };
-        Ok(self.fixed.0 + sampled)
+        Ok(self.fixed(|_| true).0 + sampled)
     }
 
     /// The upper limit: the mean lies below it with this confidence. Fails where it exceeds the range of a double.
@@ -105,7 +132,7 @@ impl StrataMean {
                 figure_from_ln("upper limit of the mean of strata", ln)?
             }
         };
-        Ok(self.fixed.1 + sampled)
+        Ok(self.fixed(|_| true).1 + sampled)
     }
 
     /// Under which assumption the upper limit at this confidence is the larger and therefore taken; `None` where neither is made.
@@ -132,7 +159,7 @@ impl StrataMean {
     /// Empty where the spread is not known.
     pub fn forms(&self) -> impl Iterator<Item = &Form> {
         let (common, own) = match &self.sampled {
-            Sampled::Spread { common, own } => (Some(common), own.as_ref()),
+            Sampled::Spread { common, own, .. } => (Some(common), own.as_ref()),
             _ => (None, None),
         };
         common.into_iter().chain(own)

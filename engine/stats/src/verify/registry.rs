@@ -2,6 +2,7 @@
 
 use super::{Inputs, censored, complete, power, special, workers};
 use crate::compliance::answers;
+use crate::shares::answers as shares;
 use serde_json::Value;
 
 /// What a function answers to the inputs of one row.
@@ -72,6 +73,7 @@ pub(super) const TABLES: &[&str] = &[
     table!("shift-mixture-printed"),
     table!("long-shift-printed"),
     table!("bartlett-printed"),
+    table!("share-of-totals"),
     table!("power-percentile"),
     table!("power-mean"),
     table!("power-by-rank"),
@@ -121,6 +123,7 @@ const FUNCTIONS: &[(&str, Function)] = &[
     ("shift_mixture", answers::shift_mixture),
     ("long_shift", answers::long_shift),
     ("bartlett", answers::bartlett),
+    ("share_of_totals", shares::share_of_totals),
     ("power_percentile", power::power_percentile),
     ("power_mean", power::power_mean),
     ("power_by_rank", power::power_by_rank),
