@@ -48,6 +48,37 @@ fn two_occasions_closer_than_allowed_are_above_the_short_term_limit() {
     assert!(because.contains("2 occasions") && because.contains("35 minutes"), "{because}");
 }
 
+/// One task in every shift: half of it is half of every TWA, and of their 95th percentile with its limits; its share is all.
+#[test]
+fn halving_the_only_task_halves_the_95th_percentile() {
+    let group = assessment(&fixture("worked/niosh-77-173-eight-shifts"))["groups"][0].clone();
+    let (p95, halved) = (&group["profile"]["p95"], &group["drivers"]["p95_halved"]);
+    for end in ["value", "low", "high"] {
+        assert_relative_eq!(number(&halved[end]), 0.5 * number(&p95[end]), max_relative = 1e-12);
+    }
+    assert_relative_eq!(number(&group["drivers"]["tasks"][0]["share"]["value"]), 1.0);
+}
+
+/// The share of a task in the dose of the demo's group, from what the page of each shift prints of its tasks.
+#[test]
+fn the_share_of_turning_is_its_dose_over_all_doses() {
+    let demo = assessment(&fixture("studies/composting-hall"));
+    let (mut turning, mut whole) = (0.0, 0.0);
+    for shift in demo["shifts"].as_array().unwrap().iter().filter(|s| s["agent"] == "ammonia") {
+        for task in shift["tasks"].as_array().unwrap() {
+            let dose = number(&task["mean"]["value"]) * number(&task["minutes"]);
+            whole += dose;
+            turning += if task["task"] == "turning" { dose } else { 0.0 };
+        }
+    }
+    let share = &demo["groups"][0]["drivers"]["tasks"][0];
+    assert_eq!(share["task"], "turning");
+    assert_relative_eq!(number(&share["share"]["value"]), turning / whole, max_relative = 1e-12);
+    assert!(
+        number(&share["share"]["low"]) < turning / whole && turning / whole < number(&share["share"]["high"])
+    );
+}
+
 /// 22:00 to 06:00 with the clock put forward lasts 7 h, with it put back 9 h; at 16 ppm, 16 x 7/8 = 14, 16 x 9/8 = 18.
 #[test]
 fn a_night_on_which_the_clock_changes_has_its_true_length() {

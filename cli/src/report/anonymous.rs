@@ -2,8 +2,8 @@
 
 use fullshift_engine::diagnose::Report;
 use fullshift_engine::model::assessment::{
-    ComplianceResult, GroupResult, MixtureResult, ReadingResult, RuleResult, ShiftLimit, ShiftResult,
-    TaskResult, UnmeasuredResult,
+    ComplianceResult, DriverResult, DriversResult, GroupResult, MixtureResult, ReadingResult, RuleResult,
+    ShiftLimit, ShiftResult, TaskResult, UnmeasuredResult,
 };
 use fullshift_engine::model::field_quality::FieldQuality;
 use fullshift_engine::model::{Assessment, Figure, ReportWords, Step};
@@ -193,6 +193,14 @@ impl Letters {
             self.put(&mut shift.reason);
         });
         group.plot.figures.iter_mut().for_each(|figure| self.put(&mut figure.shift));
+        for DriversResult { tasks, largest, p95_halved, exceedance_halved } in group.drivers.iter_mut() {
+            self.put(largest);
+            [p95_halved, exceedance_halved].into_iter().for_each(|figure| self.in_figure(figure));
+            for DriverResult { task, share } in tasks {
+                self.put(task);
+                self.in_figure(share);
+            }
+        }
         for RuleResult { because, to_settle, more_shifts, .. } in &mut group.verdicts {
             more_shifts.iter_mut().for_each(|figure| self.in_figure(figure));
             self.put(because);

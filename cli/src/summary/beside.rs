@@ -3,7 +3,7 @@
 use super::words;
 use crate::page::figure::{self, Form};
 use crate::page::{Block, Text};
-use fullshift_engine::model::assessment::{ShiftLimit, ShiftResult};
+use fullshift_engine::model::assessment::{GroupResult, ShiftLimit, ShiftResult};
 use fullshift_engine::model::profile::Verdict;
 
 /// From which chance on a window without a tube is worth a look.
@@ -21,6 +21,25 @@ pub(super) fn unmeasured(shifts: &[&ShiftResult]) -> Option<Block> {
         figure::bare(&highest.any, Form::Share),
         words::counted(chances.len(), "shift"),
     ))))
+}
+
+/// What drives the exposure of a group against its TWA limit.
+pub(super) fn drivers(groups: &[&GroupResult]) -> Option<Block> {
+    let drivers = groups.iter().find_map(|group| group.drivers.as_ref())?;
+    let mut tasks: Vec<_> =
+        drivers.tasks.iter().filter(|t| t.share.value().is_some_and(|v| v > 0.0)).collect();
+    tasks.sort_by(|a, b| b.share.value().unwrap_or(0.0).total_cmp(&a.share.value().unwrap_or(0.0)));
+    let shares: Vec<String> =
+        tasks.iter().map(|t| format!("{} {}", t.task, figure::bare(&t.share, Form::Share))).collect();
+    let halved = match drivers.p95_halved.reason() {
+        Some(_) => String::new(),
+        None => format!(
+            "; halving {} brings the 95th percentile to {}",
+            drivers.largest,
+            figure::with_unit(&drivers.p95_halved, Form::Amount)
+        ),
+    };
+    Some(Block::Paragraph(Text::from(format!("Share of the dose: {}{halved}", shares.join(", ")))))
 }
 
 /// The shifts by the verdict of the published test.

@@ -1,7 +1,7 @@
 //! A group's profile: a row a figure, a column a limit.
 
 use super::notes::Notes;
-use super::words;
+use super::{beside, words};
 use crate::page::figure::{self, Form};
 use crate::page::{Block, Column, Section, Table, Text, number};
 use fullshift_engine::model::Figure;
@@ -13,6 +13,7 @@ pub(super) fn section(pair: (&str, &str), groups: &[&GroupResult], shifts: usize
     if !groups.is_empty() {
         section.blocks.push(Block::Table(table(groups)));
         section.blocks.extend(missing(groups));
+        section.blocks.extend(beside::drivers(groups));
     }
     section
 }

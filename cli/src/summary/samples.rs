@@ -181,6 +181,7 @@ fn group(kind: LimitKind, limit: f64, n: usize) -> GroupResult {
         not_one_group: None,
         reassess: Figure::not_given("not proposed"),
         posterior: PosteriorResult { prior: String::new(), figures: Vec::new() },
+        drivers: None,
         workers: WorkersResult { workers: 6, apart: Vec::new(), figures: Vec::new() },
     }
 }

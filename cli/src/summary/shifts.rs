@@ -42,7 +42,7 @@ fn table(shifts: &[&ShiftResult], readings: &[ReadingResult]) -> Table {
             Column::words(of_limit(&limit.limit, shifts.iter().any(|s| differs(kind, i, s, limit))))
         }));
     }
-    columns.extend([Column::numbers("cover"), Column::numbers("tubes")]);
+    columns.extend([Column::words("cover"), Column::numbers("tubes")]);
     Table::of(columns, shifts.iter().map(|shift| row(shift, shifts, readings)).collect())
 }
 
@@ -54,8 +54,25 @@ fn row(shift: &ShiftResult, shifts: &[&ShiftResult], readings: &[ReadingResult])
         ratios.resize(limits(kind, shifts).count(), Text::default());
         cells.extend(ratios);
     }
-    cells.extend([number::percent(shift.covered).into(), tubes(shift, readings).into()]);
+    cells.extend([cover(shift).into(), tubes(shift, readings).into()]);
     cells
+}
+
+/// The rules for minutes without a reading, each with its letter and what that stands for.
+const UNSAMPLED: [(&str, char, &str); 3] = [
+    ("borrow", 'b', "b borrowed from other shifts"),
+    ("bounds", 'o', "o open up to the highest task"),
+    ("zero", 'z', "z taken as zero"),
+];
+
+/// The share of the minutes that was measured, and the share under each rule for the others.
+fn cover(shift: &ShiftResult) -> String {
+    let rule = |(word, letter, _): &(&str, char, &str)| {
+        let share = shift.unsampled.get(word)?;
+        Some(format!(" {letter}{}", number::percent(*share).trim_end_matches(" %")))
+    };
+    let rules: String = UNSAMPLED.iter().filter_map(rule).collect();
+    format!("{}{rules}", number::percent(shift.covered))
 }
 
 /// The figures worth a column: the TWA always, the others where a limit of their kind was set.
@@ -136,6 +153,12 @@ fn legend(shifts: &[&ShiftResult]) -> Option<Block> {
     let mut words: Vec<&str> = used.map(|(words, _)| *words).collect();
     if shown(shifts).any(|(kind, _)| kind == LimitKind::ShortTerm) {
         words.push("the range of a window is the tubes' own error alone");
+    }
+    let rules = UNSAMPLED.iter().filter(|(word, ..)| shifts.iter().any(|s| s.unsampled.contains_key(word)));
+    let rules: Vec<&str> = rules.map(|(.., words)| *words).collect();
+    let cover = format!("cover: % of the minutes measured, {}", rules.join(", "));
+    if !rules.is_empty() {
+        words.push(&cover);
     }
     (!words.is_empty()).then(|| Block::Paragraph(Text::of(Tone::Quiet, words.join("; "))))
 }

@@ -387,11 +387,36 @@ pub struct GroupResult {
     pub verdicts: Vec<RuleResult>,
     /// Between and within workers.
     pub workers: WorkersResult,
+    /// What drives the exposure, against a TWA limit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub drivers: Option<DriversResult>,
+}
+
+/// What drives the exposure of a group.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DriversResult {
+    /// Each task's share of the dose of all shifts, in the order of the study's tasks.
+    pub tasks: Vec<DriverResult>,
+    /// The task with the largest share.
+    pub largest: String,
+    /// The 95th percentile with the mean of that task halved in every shift.
+    pub p95_halved: Figure,
+    /// The exceedance then.
+    pub exceedance_halved: Figure,
+}
+
+/// A task's share of the dose of a group.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DriverResult {
+    /// The task.
+    pub task: String,
+    /// Its share.
+    pub share: Figure,
 }
 
 impl GroupResult {
     /// Every figure of the group with the end of its address: the profile's and fit's by name, the others below
-    /// `second_opinion`, `posterior`, `workers` and `to-settle`.
+    /// `second_opinion`, `posterior`, `workers`, `to-settle` and `drivers`.
     pub fn figures(&self) -> impl Iterator<Item = (String, &Figure)> {
         let plain = self.profile.iter().chain(&self.fit).map(|(name, figure)| ((*name).to_owned(), figure));
         let folders = [
@@ -408,7 +433,14 @@ impl GroupResult {
         let flat = self.posterior_flat.iter().flat_map(|flat| &flat.figures);
         let flat = flat.map(|(name, figure)| (format!("posterior_flat/{name}"), figure));
         let reassess = std::iter::once(("reassess".to_owned(), &self.reassess));
-        plain.chain(further).chain(flat).chain(more).chain(reassess)
+        let drivers = self.drivers.iter().flat_map(|drivers| {
+            let shares =
+                drivers.tasks.iter().map(|driver| (format!("drivers/{}", driver.task), &driver.share));
+            let halved =
+                [("p95_halved", &drivers.p95_halved), ("exceedance_halved", &drivers.exceedance_halved)];
+            shares.chain(halved.map(|(name, figure)| (format!("drivers/{name}"), figure)))
+        });
+        plain.chain(further).chain(flat).chain(more).chain(reassess).chain(drivers)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::Ref;
 use super::figure::Figure;
-use super::study::{Group, Worker};
+use super::study::{Group, Task, Worker};
 use serde::Serialize;
 
 /// What the shift figures of a group are held against.
@@ -47,6 +47,28 @@ pub struct GroupProfile {
     pub between: Vec<(&'static str, Figure)>,
     /// Workers whose own level stands apart from the group's.
     pub apart: Vec<Ref<Worker>>,
+    /// What drives the exposure; `None` against other limits than those of a TWA.
+    pub drivers: Option<Drivers>,
+}
+
+/// What drives the exposure of a group.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drivers {
+    /// Each task's share of the dose of all shifts, in the order of the study's tasks.
+    pub shares: Vec<(Ref<Task>, Figure)>,
+    /// What half of the largest task would change.
+    pub halved: Halved,
+}
+
+/// The profile with the mean of one task halved in every shift.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Halved {
+    /// The task with the largest share.
+    pub task: Ref<Task>,
+    /// The 95th percentile then.
+    pub p95: Figure,
+    /// The exceedance then.
+    pub exceedance: Figure,
 }
 
 /// What a rule decides.

@@ -3,9 +3,11 @@
 use super::settling::settled;
 use super::{Found, left_out, limit_figure};
 use crate::judge::{self, Facts};
-use crate::model::assessment::{GroupResult, PosteriorResult, RuleResult, WorkersResult};
-use crate::model::profile::{Against, GroupProfile};
-use crate::model::{Figure, Interval, LimitKind};
+use crate::model::assessment::{
+    DriverResult, DriversResult, GroupResult, PosteriorResult, RuleResult, WorkersResult,
+};
+use crate::model::profile::{Against, Drivers, GroupProfile};
+use crate::model::{Figure, Interval, LimitKind, Ref, Study, Task};
 
 /// Every group, agent and limit.
 pub fn results(found: &Found) -> Vec<GroupResult> {
@@ -96,6 +98,20 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         reassess: judge::reassess(held.kind, gm, held.value, &verdicts, &study.reassessment),
         verdicts: with_few_tubes(verdicts, found, profile),
         workers: WorkersResult { workers: profile.workers, apart, figures: profile.between.clone() },
+        drivers: profile.drivers.as_ref().map(|drivers| driving(study, drivers)),
+    }
+}
+
+fn driving(study: &Study, drivers: &Drivers) -> DriversResult {
+    let task = |(task, share): &(Ref<Task>, Figure)| DriverResult {
+        task: study.tasks.name(*task).to_owned(),
+        share: share.clone(),
+    };
+    DriversResult {
+        tasks: drivers.shares.iter().map(task).collect(),
+        largest: study.tasks.name(drivers.halved.task).to_owned(),
+        p95_halved: drivers.halved.p95.clone(),
+        exceedance_halved: drivers.halved.exceedance.clone(),
     }
 }
 

@@ -1,6 +1,7 @@
 //! Step 5, summarise: the shift figures of a group into a lognormal profile against each limit.
 
 mod chances;
+mod drivers;
 mod figures;
 mod fit;
 mod middles;
@@ -10,7 +11,7 @@ mod second_opinion;
 mod workers;
 mod working;
 
-use crate::model::profile::{Against, GroupProfile};
+use crate::model::profile::{Against, Drivers, GroupProfile};
 use crate::model::shift::{MixtureExposure, Shift, ShiftExposure};
 use crate::model::{Concentration, Group, Interval, Limit, LimitKind, LimitValues, Ref, Study};
 use rayon::prelude::*;
@@ -128,6 +129,7 @@ fn profile(input: &Input, group: Ref<Group>, against: Against) -> GroupProfile {
         workers: between.workers,
         between: between.figures,
         apart: between.apart,
+        drivers: drivers_of(input, group, against),
         values,
     }
 }
@@ -142,6 +144,27 @@ fn shift_figures(input: &Input, group: Ref<Group>, number: usize) -> Vec<(usize,
         Some((e.shift, shift_figure(e, limit, input.concentrations)?.times(1.0 / reduction)))
     };
     input.exposures.iter().filter(own).filter_map(figure).collect()
+}
+
+/// The drivers of a group's TWAs against a limit of that kind.
+fn drivers_of(input: &Input, group: Ref<Group>, against: Against) -> Option<Drivers> {
+    let study = input.study;
+    let Against::Limit(number) = against else { return None };
+    let limit = &study.limits[number];
+    if limit.kind != LimitKind::Twa {
+        return None;
+    }
+    let agent = study.agents.name(limit.agent);
+    let own = |e: &&ShiftExposure| e.agent == limit.agent && input.shifts[e.shift].group == group;
+    let shift = |exposure| drivers::Shift {
+        exposure,
+        reduction: input.limits.reductions[number][exposure.shift],
+        address: format!("{}/{agent}/{}", input.shifts[exposure.shift].name, limit.kind.word()),
+    };
+    let shifts: Vec<drivers::Shift> = input.exposures.iter().filter(own).map(shift).collect();
+    let address = format!("{}/{agent}/{}", study.groups.name(group), limit.kind.word());
+    let (reference, unit) = (study.shift.reference, study.unit(limit.agent).symbol());
+    drivers::drivers(&shifts, &address, reference, input.limits.entered[number], unit)
 }
 
 /// The indices of a mixture in a group's shifts, each with the number of its shift.
