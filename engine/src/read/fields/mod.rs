@@ -56,6 +56,8 @@ pub enum Shape {
     Entries(&'static Shape),
     /// Factors by a condition of this kind.
     FactorsBy(&'static Kind),
+    /// Other headings, one or several, under the names of these columns.
+    HeadingsOf(&'static [Field]),
     /// These settings.
     Record(&'static [Field]),
 }

@@ -43,6 +43,12 @@ fn of(shape: &Shape) -> Value {
             "patternProperties": {pattern(kind.symbols()): of(&Shape::Number)},
             "additionalProperties": false,
         }),
+        Shape::HeadingsOf(columns) => {
+            let heading = of(&Shape::ListOrOne(&Shape::Text));
+            let properties: Map<String, Value> =
+                columns.iter().map(|column| (column.name.to_owned(), heading.clone())).collect();
+            json!({"type": "object", "properties": properties, "additionalProperties": false})
+        }
         Shape::Record(fields) => record(fields),
     }
 }

@@ -1,9 +1,10 @@
 //! The settings of `study.yaml`.
 
 use super::Shape::{
-    Choice, Concentration, ConcentrationUnit, Date, Entries, FactorsBy, List, ListOrOne, NameOf, Number,
+    Choice, Concentration, ConcentrationUnit, Date, Entries, FactorsBy, HeadingsOf, List, NameOf, Number,
     Quantity, QuantityOrNumber, Record, Text,
 };
+use super::tables::{DIARY, LEAK_CHECKS, READINGS, WORKERS};
 use super::{Field, Shape, needed, optional};
 use crate::read::quantity::{
     HUMIDITY, LENGTH, MOLAR_MASS, MOLAR_VOLUME, PRESSURE, SHARE, TEMPERATURE, TIME, VOLUME,
@@ -226,14 +227,12 @@ pub static TABLES: &[Field] = &[
     ),
 ];
 
-const HEADINGS: Shape = Entries(&ListOrOne(&Text));
-
 /// `columns:`; under each table its columns with the headings that they go by.
 pub static COLUMNS: &[Field] = &[
-    optional("readings", HEADINGS, "as {start: Begin, reading: [Stain, Value]}"),
-    optional("diary", HEADINGS, "likewise"),
-    optional("leak_checks", HEADINGS, "likewise"),
-    optional("workers", HEADINGS, "likewise"),
+    optional("readings", HeadingsOf(READINGS), "as {start: Begin, reading: [Stain, Value]}"),
+    optional("diary", HeadingsOf(DIARY), "likewise"),
+    optional("leak_checks", HeadingsOf(LEAK_CHECKS), "likewise"),
+    optional("workers", HeadingsOf(WORKERS), "likewise"),
 ];
 
 /// `report:`.

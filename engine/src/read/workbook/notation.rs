@@ -5,6 +5,9 @@ use crate::read::fields::{Field, Shape};
 use crate::read::yaml::Node;
 use serde_yaml::{Mapping, Value};
 
+/// The headings of a column.
+static HEADINGS: Shape = Shape::ListOrOne(&Shape::Text);
+
 /// Reads a cell as a value of this form. The error says what is wrong.
 pub fn parse(text: &str, shape: &Shape) -> Result<Value, String> {
     let text = text.trim();
@@ -18,6 +21,7 @@ pub fn parse(text: &str, shape: &Shape) -> Result<Value, String> {
         }
         Shape::Entries(entry) => pairs(text, |_| Some(entry)),
         Shape::FactorsBy(_) => pairs(text, |_| Some(&Shape::Number)),
+        Shape::HeadingsOf(_) => pairs(text, |_| Some(&HEADINGS)),
         Shape::Record(fields) => pairs(text, |name| shape_of(fields, name)),
         _ => Ok(Value::String(text.to_owned())),
     }
@@ -30,7 +34,10 @@ fn shape_of<'a>(fields: &'a [Field], name: &str) -> Option<&'a Shape> {
 /// Whether a value of this form has parts.
 fn is_composite(shape: &Shape) -> bool {
     use Shape as S;
-    matches!(shape, S::List(_) | S::ListOrOne(_) | S::Entries(_) | S::FactorsBy(_) | S::Record(_))
+    matches!(
+        shape,
+        S::List(_) | S::ListOrOne(_) | S::Entries(_) | S::FactorsBy(_) | S::HeadingsOf(_) | S::Record(_)
+    )
 }
 
 /// `name: value` several times.
@@ -82,6 +89,7 @@ fn plain(node: &Node, shape: &Shape) -> Option<String> {
         }
         Shape::Entries(entry) => named(node, |_| Some(entry)),
         Shape::FactorsBy(_) => named(node, |_| Some(&Shape::Number)),
+        Shape::HeadingsOf(_) => named(node, |_| Some(&HEADINGS)),
         Shape::Record(fields) => named(node, |name| shape_of(fields, name)),
         _ => node.scalar(),
     }
