@@ -1,6 +1,7 @@
 //! A study: what the user declared in `study.yaml` and its tables.
 
 use super::belief::{Belief, Reassessment};
+use super::faulty::Faulty;
 use super::field_work::{FieldRule, SpoiledTube};
 use super::quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
 use super::reading::Reading;
@@ -8,7 +9,6 @@ use super::report::ReportWords;
 use super::{Clock, Named, Ref};
 use crate::diagnose::{Code, Decision, Span};
 use chrono::NaiveDateTime;
-use std::collections::HashSet;
 
 /// One assessment, as read: every name resolved, every field with its place.
 #[derive(Default)]
@@ -61,47 +61,6 @@ pub struct Study {
     pub report: ReportWords,
     /// Parts that have faults, which have been reported: what they lack is no news.
     pub faulty: Faulty,
-}
-
-/// Parts of a study that could not be read in full.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Faulty {
-    /// The limits.
-    pub limits: bool,
-    /// The diary.
-    pub diary: FaultyDiary,
-    /// The leak checks.
-    pub leak_checks: bool,
-}
-
-/// Whose diary has faults.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum FaultyDiary {
-    /// That of these workers, if any.
-    Of(HashSet<Ref<Worker>>),
-    /// It cannot be told whose.
-    Any,
-}
-
-impl Default for FaultyDiary {
-    fn default() -> Self {
-        FaultyDiary::Of(HashSet::new())
-    }
-}
-
-impl FaultyDiary {
-    /// Whether a worker's time may be missing from the diary.
-    pub fn excuses(&self, worker: Ref<Worker>) -> bool {
-        match self {
-            FaultyDiary::Of(workers) => workers.contains(&worker),
-            FaultyDiary::Any => true,
-        }
-    }
-
-    /// Whether there is any fault.
-    pub fn is_faulty(&self) -> bool {
-        *self != FaultyDiary::default()
-    }
 }
 
 impl Study {

@@ -40,29 +40,36 @@ fn blocks_of(shift: &Shift, task: Ref<Task>) -> impl Iterator<Item = &Block> {
     shift.blocks.iter().filter(move |block| block.task == task)
 }
 
+/// Tasks with few readings, and the rows of the diary that tell of them.
+#[derive(Default)]
+struct Few {
+    tasks: BTreeSet<Ref<Task>>,
+    spans: Vec<Span>,
+}
+
 fn few_readings(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
-    let mut few: BTreeMap<Ref<Agent>, (BTreeSet<Ref<Task>>, Vec<Span>)> = BTreeMap::new();
+    let mut few: BTreeMap<Ref<Agent>, Few> = BTreeMap::new();
     for shift in shifts {
         let total: f64 = shift.blocks.iter().map(|block| block.minutes.0).sum();
         for ((agent, task), readings) in counted(shift, study) {
             let minutes: f64 = blocks_of(shift, task).map(|block| block.minutes.0).sum();
             let first = blocks_of(shift, task).next();
             if let (true, Some(first)) = (readings < ENOUGH && minutes >= WEIGHS * total, first) {
-                let (tasks, spans) = few.entry(agent).or_default();
-                tasks.insert(task);
-                spans.push(first.span);
+                let few = few.entry(agent).or_default();
+                few.tasks.insert(task);
+                few.spans.push(first.span);
             }
         }
     }
-    for (agent, (tasks, spans)) in few {
-        let tasks: Vec<&str> = tasks.into_iter().map(|task| study.tasks.name(task)).collect();
+    for (agent, few) in few {
+        let tasks: Vec<&str> = few.tasks.into_iter().map(|task| study.tasks.name(task)).collect();
         let message = format!(
             "one or two readings of {} stand for a quarter or more of a shift ({})",
             study.agents.name(agent),
             named("task", &tasks)
         );
         let help = "draw three or more tubes in every task that takes a quarter of the shift; the limits become narrower";
-        notebook.note(&code::FEW_READINGS, spans, message, help);
+        notebook.note(&code::FEW_READINGS, few.spans, message, help);
     }
 }
 
