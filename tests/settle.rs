@@ -105,3 +105,11 @@ fn the_working_of_the_count_can_be_traced() {
         assert!(ran.out.contains(part), "no `{part}` in\n{}", ran.out);
     }
 }
+
+/// EN 689:2018, 5.5.3 and annex F (recalled): passed where U_R = (ln OELV - ln GM) / ln GSD is at least U_T, which is 2.072 for eight results
+/// (table F.1). With the logarithms above the border is exp(6.91230 + 2.072 x 0.322481) = 1959 ppm, to half a unit of U_T's last digit.
+#[test]
+fn the_statistical_test_of_the_standard_is_passed_from_1959_ppm_on() {
+    assert_eq!(verdict("1950 ppm", "tolerance")["verdict"], "undecided");
+    assert_eq!(verdict("1970 ppm", "tolerance")["verdict"], "below");
+}

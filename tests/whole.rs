@@ -6,6 +6,7 @@ mod accessibility;
 mod beliefs;
 mod broken;
 mod by_hand;
+mod compare;
 mod convert;
 mod explain;
 mod field_work;

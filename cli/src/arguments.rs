@@ -47,6 +47,8 @@ pub(crate) enum Command {
     Trace(Trace),
     /// Plan the next visit: whom to sample, when, with which tubes, and what it can be expected to settle.
     Plan(Plan),
+    /// Compare two groups of a study, or a group before and after a control.
+    Compare(Compare),
     /// Convert a concentration between ppm and mg/m3.
     Convert(Convert),
     /// Print the JSON Schema of study.yaml, by which an editor completes and checks it.
@@ -220,6 +222,22 @@ pub(crate) struct Plan {
     /// Also write plan.json, workers.csv, times.csv, tubes.csv and chances.csv to this folder.
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Compare {
+    /// The folder of the study.
+    pub(crate) study: PathBuf,
+    /// The group, before.
+    pub(crate) group: String,
+    /// The group to compare it with, after; may be left out with --after.
+    pub(crate) other: Option<String>,
+    /// The folder of the study after a control; the group of the same name there, unless another is named.
+    #[arg(long, value_name = "STUDY")]
+    pub(crate) after: Option<PathBuf>,
+    /// How the comparison is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
 }
 
 #[derive(Debug, clap::Args)]

@@ -9,6 +9,7 @@
 
 mod check;
 mod combine;
+mod compare;
 mod correct;
 pub mod diagnose;
 mod judge;
@@ -21,6 +22,7 @@ mod tabulate;
 
 use diagnose::{Findings, Report, Stop};
 use model::assessment::InputFile;
+use model::comparison::Comparison;
 use model::plan::{Plan, Wishes};
 use model::{Assessment, Concentration, FieldWork, Figure, Form, LimitValues, Study, shift::Shift};
 use present::Figures;
@@ -65,6 +67,16 @@ pub fn assess(study: &Path) -> Result<Assessment, Stopped> {
 /// Plans the next visit to a study, whether or not it has readings. The inner error says in words why there is no plan.
 pub fn plan(study: &Path, wishes: &Wishes) -> Result<Result<Plan, String>, Stopped> {
     found(study, |found, _, inputs, findings| present::plan::of(found, wishes, inputs, findings))
+}
+
+/// Compares two groups, each a study with the name of a group; the first is before, the second after. The inner error says in words why
+/// they cannot be compared.
+pub fn compare(first: (&Path, &str), second: (&Path, &str)) -> Result<Result<Comparison, String>, Stopped> {
+    let side = |(study, group): (&Path, &str)| {
+        found(study, |found, _, _, _| present::comparison::sampled(found, group))
+    };
+    let (first, second) = (side(first)?, side(second)?);
+    Ok(first.and_then(|first| Ok(present::comparison::of(first, second?))))
 }
 
 /// Walks the steps up to what is to be presented, and presents it.

@@ -2,6 +2,7 @@
 
 mod assess;
 mod check;
+mod compare;
 mod convert;
 mod explain;
 mod plan;
@@ -26,6 +27,7 @@ pub(crate) fn run(command: Command, border: &mut Border<'_>) -> Result<(), Failu
         Command::Report(typed) => report::run(&typed, border),
         Command::Trace(typed) => trace::run(&typed, border),
         Command::Plan(typed) => plan::run(&typed, border),
+        Command::Compare(typed) => compare::run(&typed, border),
         Command::Convert(typed) => convert::run(&typed, border),
         Command::Sheet(typed) => sheet::run(&typed, border),
         Command::Schema => schema::run(border),

@@ -3,6 +3,7 @@
 pub mod assessment;
 pub mod belief;
 pub mod clock;
+pub mod comparison;
 pub mod concentration;
 pub mod criterion;
 pub mod faulty;

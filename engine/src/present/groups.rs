@@ -24,7 +24,8 @@ pub struct Held<'a> {
     pub limit: Figure,
     /// Its value in the unit of the figures.
     pub value: f64,
-    unit: &'static str,
+    /// Their unit.
+    pub unit: &'static str,
     source: &'a str,
 }
 

@@ -2,6 +2,7 @@
 
 mod against;
 mod basis;
+pub mod comparison;
 mod field_quality;
 mod figures;
 mod groups;

@@ -14,6 +14,7 @@ mod working;
 use crate::model::profile::{Against, Drivers, GroupProfile};
 use crate::model::shift::{MixtureExposure, Shift, ShiftExposure};
 use crate::model::{Concentration, Group, Interval, Limit, LimitKind, LimitValues, Ref, Study};
+pub use middles::middles;
 use rayon::prelude::*;
 use working::Values;
 

@@ -4,6 +4,7 @@
 //! the crate.
 
 pub mod censored;
+pub mod comparison;
 pub mod complete;
 pub mod compliance;
 pub mod drawing;

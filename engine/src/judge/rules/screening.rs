@@ -58,4 +58,20 @@ mod tests {
         assert_eq!(verdict(&[1.0, 1.5, 20.1]), Verdict::Above);
         assert_eq!(verdict(&[1.0, 1.5, 20.0]), Verdict::Undecided);
     }
+
+    /// Cases of EN 689:2018, 5.5.2 (the rule recalled, the cases made): results as shares of the limit; the border itself is not below.
+    #[test]
+    fn the_preliminary_test_of_the_standard_on_cases_at_its_borders() {
+        for (shares, expected) in [
+            (&[0.099, 0.05, 0.02][..], Verdict::Below),
+            (&[0.1, 0.05, 0.02], Verdict::Undecided),
+            (&[0.149, 0.1, 0.1, 0.1], Verdict::Below),
+            (&[0.19, 0.1, 0.1, 0.1], Verdict::Undecided),
+            (&[0.19, 0.1, 0.1, 0.1, 0.1], Verdict::Below),
+            (&[0.3, 1.01, 0.1], Verdict::Above),
+        ] {
+            let results: Vec<f64> = shares.iter().map(|share| share * 20.0).collect();
+            assert_eq!(verdict(&results), expected, "{shares:?}");
+        }
+    }
 }

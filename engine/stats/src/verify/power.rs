@@ -1,8 +1,8 @@
-//! Answers for the tables of power and of draws.
+//! Answers for the tables of power, of draws and of comparisons.
 
 use super::{Answer, Inputs};
-use crate::drawing;
 use crate::power::{by_rank, mean, percentile};
+use crate::{comparison, drawing};
 use serde_json::{Map, Value, json};
 
 /// Chances that the limits of a percentile lie on one side of a point.
@@ -56,4 +56,21 @@ pub(super) fn drawing(inputs: &Inputs) -> Answer {
         }
     }
     Ok(Value::Object(answer))
+}
+
+/// The difference of two means, with `"paired": "yes"` of pairs.
+pub(super) fn comparison(inputs: &Inputs) -> Answer {
+    let (first, second) = (inputs.numbers("first")?, inputs.numbers("second")?);
+    let confidence = inputs.number("confidence")?;
+    let found = match inputs.text("paired") {
+        Some("yes") => {
+            let pairs: Vec<f64> = first.iter().zip(&second).map(|(a, b)| b - a).collect();
+            comparison::paired(&pairs)?
+        }
+        _ => comparison::unpaired(&first, &second)?,
+    };
+    Ok(json!({
+        "value": found.value, "df": found.df, "lower": found.lower(confidence)?, "upper": found.upper(confidence)?,
+        "below_zero": found.confidence_below_zero()?,
+    }))
 }

@@ -81,6 +81,7 @@ pub(super) const TABLES: &[&str] = &[
     table!("drawing-fewest"),
     table!("drawing-real-valued"),
     table!("drawing-printed"),
+    table!("comparison-r"),
 ];
 
 /// The functions by the name that stands in a table's `function`.
@@ -128,6 +129,7 @@ const FUNCTIONS: &[(&str, Function)] = &[
     ("power_mean", power::power_mean),
     ("power_by_rank", power::power_by_rank),
     ("drawing", power::drawing),
+    ("comparison", power::comparison),
 ];
 
 /// The function of this name.
