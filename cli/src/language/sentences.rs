@@ -36,6 +36,7 @@ sentences! {
     verdict_differs
     verdict_by_rule
     verdict_figures
+    not_one_group
     no_verdict
     ranges
     at_a_glance
@@ -203,6 +204,7 @@ sentences! {
     next
     settle_words
     nothing_open
+    reassess_words
     open_words
     recommendations
     disposal

@@ -186,7 +186,10 @@ impl Letters {
             &mut group.workers.figures,
         ];
         named.into_iter().flatten().for_each(|(_, figure)| self.in_figure(figure));
-        self.in_figure(&mut group.limit);
+        let flat = group.posterior_flat.iter_mut().flat_map(|flat| &mut flat.figures);
+        flat.for_each(|(_, figure)| self.in_figure(figure));
+        [&mut group.limit, &mut group.reassess].into_iter().for_each(|figure| self.in_figure(figure));
+        self.maybe(&mut group.not_one_group);
         self.all(&mut group.workers.apart);
         group.left_out.iter_mut().for_each(|shift| {
             self.put(&mut shift.shift);

@@ -1,9 +1,10 @@
 //! What to do next: what would settle open verdicts, the assessor's recommendations, the tubes and their disposal.
 
 use super::own_words;
-use super::telling::Telling;
+use super::telling::{Telling, group_address};
 use super::verdicts::agreed;
 use crate::figures;
+use crate::page::figure::Form;
 use crate::page::{Block, Captioned, Column, Point, Section, Table, Text};
 use fullshift_engine::model::profile::Verdict;
 
@@ -21,6 +22,15 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
             section.say(telling.fill(say.settle_curve_words, &[("figure", Text::caption(&key))]));
             section.blocks.push(Block::Drawing(Captioned::new(key, drawing.title.clone(), drawing)));
         }
+    }
+    for group in telling.assessment.groups.iter().filter(|group| group.reassess.value().is_some()) {
+        let months = telling.figure(&group.reassess, Form::Amount, group_address(group, "reassess"));
+        let gaps = [
+            ("group", group.group.as_str().into()),
+            ("agent", group.agent.as_str().into()),
+            ("months", months),
+        ];
+        section.say(telling.fill(say.reassess_words, &gaps));
     }
     let mut sections = vec![section];
     let recommendations = found.study.report.recommendations.as_deref();

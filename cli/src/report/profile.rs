@@ -8,7 +8,7 @@ use fullshift_engine::model::Figure;
 use fullshift_engine::model::assessment::GroupResult;
 
 /// The figures of the profile and what kind of number each is.
-const FIGURES: [(&str, Form); 15] = [
+const FIGURES: [(&str, Form); 21] = [
     ("gm", Form::Amount),
     ("gsd", Form::Amount),
     ("mean", Form::Amount),
@@ -17,6 +17,8 @@ const FIGURES: [(&str, Form); 15] = [
     ("exceedance", Form::Share),
     ("posterior/p95_above_limit", Form::Share),
     ("posterior/mean_above_limit", Form::Share),
+    ("posterior_flat/p95_above_limit", Form::Share),
+    ("posterior_flat/mean_above_limit", Form::Share),
     ("workers/gsd_between", Form::Amount),
     ("workers/gsd_within", Form::Amount),
     ("workers/share_over", Form::Share),
@@ -24,6 +26,10 @@ const FIGURES: [(&str, Form); 15] = [
     ("shapiro_wilk_ln", Form::Amount),
     ("plot_correlation", Form::Ratio),
     ("trend", Form::Amount),
+    ("second_opinion/gm_order_regression", Form::Amount),
+    ("second_opinion/gsd_order_regression", Form::Amount),
+    ("second_opinion/mean_turnbull", Form::Amount),
+    ("second_opinion/p95_turnbull", Form::Amount),
 ];
 
 pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {

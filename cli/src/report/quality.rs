@@ -41,11 +41,19 @@ fn table(telling: &Telling<'_>) -> Table {
             severity(telling, finding.severity),
             format!("{} {}", finding.code, finding.name).into(),
             places(telling, finding).into(),
-            short(&finding.message).into(),
+            short(&said(finding)).into(),
             short(&finding.help).into(),
         ]
     });
     Table::of(heads.map(Column::words).into(), rows.collect()).captioned("findings", say.findings_caption)
+}
+
+/// A finding, with the reason of the study where that decided about it.
+fn said(finding: &Report) -> String {
+    match &finding.decision {
+        Some(decision) => format!("{} ({})", finding.message, decision.reason),
+        None => finding.message.clone(),
+    }
 }
 
 fn severity(telling: &Telling<'_>, severity: Severity) -> Text {

@@ -10,7 +10,11 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let say = telling.say();
     let mut section = Section::placed(0, "verdicts", say.verdicts);
     for group in &telling.assessment.groups {
-        section.say(sentence(telling, group).append(figures(telling, group)));
+        let mut told = sentence(telling, group).append(figures(telling, group));
+        if group.not_one_group.is_some() {
+            told = told.then(" ").and(Tone::Open, say.not_one_group);
+        }
+        section.say(told);
     }
     if telling.assessment.groups.is_empty() {
         section.say(say.no_verdict);
