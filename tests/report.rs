@@ -244,3 +244,47 @@ fn a_name_like_a_formula_is_a_text_in_every_table() {
     }
     assert!(text(&study, "html", &[]).contains(name));
 }
+
+/// A PNG of two dots by one, made by Python's zlib.
+const DOTS: [u8; 70] = [
+    0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0x00, 0x00, 0x00, 0x0d, 0x49, 0x48, 0x44, 0x52, 0x00,
+    0x00, 0x00, 0x02, 0x00, 0x00, 0x00, 0x01, 0x08, 0x02, 0x00, 0x00, 0x00, 0x7b, 0x40, 0xe8, 0xdd, 0x00,
+    0x00, 0x00, 0x0d, 0x49, 0x44, 0x41, 0x54, 0x78, 0x9c, 0x63, 0x10, 0x48, 0x58, 0x00, 0x44, 0x00, 0x06,
+    0x57, 0x02, 0x21, 0x60, 0xca, 0x4b, 0x7c, 0x00, 0x00, 0x00, 0x00, 0x49, 0x45, 0x4e, 0x44, 0xae, 0x42,
+    0x60, 0x82,
+];
+
+/// The text of every part of a word processor's file.
+fn word_text(bytes: &[u8]) -> String {
+    let mut file = zip::ZipArchive::new(std::io::Cursor::new(bytes)).unwrap();
+    let mut all = String::new();
+    for at in 0..file.len() {
+        let mut part = Vec::new();
+        std::io::Read::read_to_end(&mut file.by_index(at).unwrap(), &mut part).unwrap();
+        all += &String::from_utf8(part).unwrap_or_default();
+    }
+    all
+}
+
+#[test]
+fn a_logo_stands_in_every_form_and_a_word_file_names_nobody_when_asked() {
+    let folder = tempfile::tempdir().unwrap();
+    let study = folder.path().join("study");
+    copy(&fixture("studies/one-reading"), &study);
+    let yaml = std::fs::read_to_string(study.join("study.yaml")).unwrap();
+    std::fs::write(
+        study.join("study.yaml"),
+        yaml + "\nreport: {logo: dots.png, background: W1 was there.}\n",
+    )
+    .unwrap();
+    std::fs::write(study.join("dots.png"), DOTS).unwrap();
+    let files = written(&study, &["html", "docx", "md"], &["--anonymous"]);
+    let of = |name: &str| &files.iter().find(|(path, _)| path.as_os_str() == name).unwrap().1;
+    assert_eq!(of("r-logo.png")[..], DOTS);
+    assert!(String::from_utf8_lossy(of("r.html")).contains("src=\"data:image/png;base64,iVBORw0KGgo"));
+    let words = word_text(of("r.docx"));
+    assert!(words.contains("media/picture1.png") && words.contains("A was there."));
+    assert!(!names(&words, "W1"), "the word processor's file names W1");
+    let record = &String::from_utf8_lossy(of("r.md")).into_owned();
+    assert!(record.contains("| dots.png | `"), "the logo is one of the files of record");
+}

@@ -221,6 +221,7 @@ pub(super) static GERMAN: Language = Language {
         mixture_caption: "Index des Gemischs {mixture}, {group}",
         inside_words: "Innerhalb des getragenen Atemschutzes beträgt der Schichtmittelwert {figures}. Die Urteile gelten der Luft außerhalb.",
         why_missing: "Warum eine Größe fehlt",
+        above_words: "Warum eine Schicht über dem Grenzwert liegt, obwohl ihr Wert ihn einhält",
         and_more: "und {n} weitere",
         more_reasons: "und {n} weitere, jede mit ihrem Rechenweg im Anhang",
         no_shifts: "Keine Schicht hat eine Messung.",

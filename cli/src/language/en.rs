@@ -215,6 +215,7 @@ pub(super) static ENGLISH: Language = Language {
         mixture_caption: "Index of the mixture {mixture}, {group}",
         inside_words: "Inside the respirators worn the TWA is {figures}. The verdicts use the air outside.",
         why_missing: "Why a figure is missing",
+        above_words: "Why a shift is above although its figure lies within the limit",
         and_more: "and {n} more",
         more_reasons: "and {n} more, each with its working in the appendix",
         no_shifts: "No shift has a reading.",

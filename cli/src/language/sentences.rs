@@ -173,6 +173,7 @@ sentences! {
     mixture_caption
     inside_words
     why_missing
+    above_words
     and_more
     more_reasons
     no_shifts

@@ -5,6 +5,7 @@ use crate::figures;
 use crate::page::figure::Form;
 use crate::page::{Block, Captioned, Column, Section, Table, Text, Tone, number};
 use fullshift_engine::model::assessment::{ShiftLimit, ShiftResult};
+use fullshift_engine::model::profile::Verdict;
 use fullshift_engine::model::{Figure, LimitKind};
 
 pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
@@ -45,6 +46,20 @@ fn told(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut Section
     }
     section.blocks.extend(inside_respirators(telling, pair).map(Block::Paragraph));
     section.blocks.extend(telling.reasons(missing(telling, pair)));
+    section.blocks.extend(telling.reasons_under(telling.say().above_words, above_within(telling, pair)));
+}
+
+/// Shifts above a limit that their figure keeps: another part of the limit speaks.
+fn above_within(telling: &Telling<'_>, pair: &Pair<'_>) -> Vec<(String, String)> {
+    let limits = pair.shifts.iter().flat_map(|shift| shift.limits.iter().map(move |limit| (shift, limit)));
+    let within = |limit: &ShiftLimit| limit.ratio.value().is_some_and(|ratio| ratio <= 1.0);
+    limits
+        .filter(|(_, limit)| limit.verdict == Verdict::Above && within(limit))
+        .map(|(shift, limit)| {
+            let day = telling.language.short_date(&shift.start);
+            (format!("{} {} {day}", telling.kind(limit.kind), shift.worker), limit.because.clone())
+        })
+        .collect()
 }
 
 fn table(telling: &Telling<'_>, pair: &Pair<'_>) -> Table {
@@ -81,7 +96,6 @@ fn row(telling: &Telling<'_>, pair: &Pair<'_>, shift: &ShiftResult) -> Vec<Text>
 
 /// The share of a limit, with the mark of its verdict where it is not plainly below.
 fn share(telling: &Telling<'_>, limit: &ShiftLimit) -> Text {
-    use fullshift_engine::model::profile::Verdict;
     let ratio = match &limit.ratio {
         Figure::Given(estimate) => telling.language.notation.digits(&number::ratio(estimate.value)),
         other => crate::page::figure::bare_in(other, Form::Ratio, &telling.language.notation),

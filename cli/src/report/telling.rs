@@ -225,6 +225,11 @@ const REASONS: usize = 10;
 impl Telling<'_> {
     /// Reasons, each once, with the things for which it holds.
     pub(super) fn reasons(&self, reasons: Vec<(String, String)>) -> Vec<Block> {
+        self.reasons_under(self.say().why_missing, reasons)
+    }
+
+    /// The same under a heading of their own.
+    pub(super) fn reasons_under(&self, heading: &str, reasons: Vec<(String, String)>) -> Vec<Block> {
         let mut by_reason: Vec<(String, Vec<String>)> = Vec::new();
         for (what, reason) in reasons {
             match by_reason.iter_mut().find(|(known, _)| *known == reason) {
@@ -250,9 +255,6 @@ impl Telling<'_> {
             let text = self.say().more_reasons.replace("{n}", &more.to_string());
             points.push(Point { depth: 0, number: None, text: text.into() });
         }
-        vec![
-            Block::Paragraph(Text::of(Tone::Quiet, format!("{}:", self.say().why_missing))),
-            Block::List(points),
-        ]
+        vec![Block::Paragraph(Text::of(Tone::Quiet, format!("{heading}:"))), Block::List(points)]
     }
 }
