@@ -99,6 +99,7 @@ sentences! {
     col_minutes
     col_mean
     col_share
+    col_share_all
     col_file
     col_digest
     col_key
@@ -200,6 +201,7 @@ sentences! {
     drivers_words
     drivers_words_plain
     drivers_caption
+    halved_words
     from_to
     no_task_figures
     next

@@ -1,9 +1,10 @@
 //! What drives the exposure: each task's time, level and share of the dose.
 
-use super::telling::{Pair, Telling};
+use super::telling::{Pair, Telling, group_address};
 use crate::figures;
+use crate::page::figure::Form;
 use crate::page::{Block, Captioned, Column, Section, Table, Text};
-use fullshift_engine::model::assessment::TaskResult;
+use fullshift_engine::model::assessment::{DriversResult, GroupResult, TaskResult};
 
 pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let say = telling.say();
@@ -31,9 +32,38 @@ fn told(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut Section
     ));
     let caption = telling.fill(say.drivers_caption, &pair.names());
     section.blocks.push(Block::Table(table(telling, pair).captioned(table_key, caption)));
+    section.blocks.extend(halved(telling, pair).map(Block::Paragraph));
     if let Some(drawing) = drawing {
         section.blocks.push(Block::Drawing(Captioned::new(figure_key, drawing.title.clone(), drawing)));
     }
+}
+
+/// A group's result that tells what drives its exposure.
+fn driven<'a>(pair: &Pair<'a>) -> Option<(&'a GroupResult, &'a DriversResult)> {
+    pair.groups.iter().find_map(|group| Some((*group, group.drivers.as_ref()?)))
+}
+
+/// A task's share of the dose of all shifts.
+fn of_all(telling: &Telling<'_>, pair: &Pair<'_>, task: &str) -> Text {
+    let own = driven(pair)
+        .and_then(|(group, drivers)| Some((group, drivers.tasks.iter().find(|driver| driver.task == task)?)));
+    let address = |group: &GroupResult| group_address(group, &format!("drivers/{task}"));
+    own.map_or_else(Text::default, |(group, driver)| {
+        telling.figure(&driver.share, Form::Share, address(group))
+    })
+}
+
+/// What halving the largest task would do.
+fn halved(telling: &Telling<'_>, pair: &Pair<'_>) -> Option<Text> {
+    let (group, drivers) = driven(pair)?;
+    drivers.p95_halved.value()?;
+    let of = |name: &str| group_address(group, &format!("drivers/{name}"));
+    let gaps = [
+        ("task", drivers.largest.as_str().into()),
+        ("p95", telling.with_unit(&drivers.p95_halved, Form::Amount, of("p95_halved"))),
+        ("exceedance", telling.figure(&drivers.exceedance_halved, Form::Share, of("exceedance_halved"))),
+    ];
+    Some(telling.fill(telling.say().halved_words, &gaps))
 }
 
 fn table(telling: &Telling<'_>, pair: &Pair<'_>) -> Table {
@@ -44,6 +74,7 @@ fn table(telling: &Telling<'_>, pair: &Pair<'_>) -> Table {
         Column::numbers(say.col_minutes),
         Column::numbers(say.col_mean.replace("{unit}", telling.unit(pair.agent))),
         Column::numbers(say.col_share),
+        Column::numbers(say.col_share_all),
     ];
     let mut tasks: Vec<&str> = Vec::new();
     for task in pair.shifts.iter().flat_map(|shift| &shift.tasks) {
@@ -70,6 +101,7 @@ fn table(telling: &Telling<'_>, pair: &Pair<'_>) -> Table {
             range(|task| Some(task.minutes), &|n| telling.number(n)).into(),
             range(|task| task.mean.value(), &|x| telling.number(x)).into(),
             range(|task| task.share_of_dose.value(), &|x| telling.percent(x)).into(),
+            of_all(telling, pair, name),
         ]
     });
     Table::of(columns, rows.collect())
