@@ -32,13 +32,13 @@ const PANELS: usize = 5;
 /// ```
 pub fn below(n: usize, gap: f64, sigma: f64, confidence: f64) -> Result<f64> {
     let limit = |location: &Location| ln_mean_upper(location, confidence);
-    over_spreads(n, gap, sigma, |z| normal::lower(z), limit)
+    over_spreads(n, gap, sigma, normal::lower, limit)
 }
 
 /// The chance that Land's lower limit of the mean will lie above a point; see [`below`].
 pub fn above(n: usize, gap: f64, sigma: f64, confidence: f64) -> Result<f64> {
     let limit = |location: &Location| ln_mean_lower(location, confidence);
-    over_spreads(n, gap, sigma, |z| normal::upper(z), limit)
+    over_spreads(n, gap, sigma, normal::upper, limit)
 }
 
 /// The mean of `tail((gap - limit) sqrt(n) / sigma)` over the distribution of the sample's standard deviation.
