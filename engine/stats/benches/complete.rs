@@ -9,7 +9,7 @@ use fullshift_stats::complete::{
 use fullshift_stats::fit;
 use fullshift_stats::special::{noncentral_t, normal};
 
-const NUMBERS: [usize; 5] = [3, 6, 10, 30, 1000];
+const NUMBERS: [usize; 8] = [2, 3, 4, 5, 6, 10, 30, 1000];
 
 fn main() {
     divan::main();

@@ -128,6 +128,9 @@ impl Density {
 
     /// The share of the density below `y`.
     pub fn share_below(&self, y: f64) -> Result<Share> {
+        if self.df == 2.0 {
+            return Ok(self.share_of_an_exponential(y));
+        }
         let small_is_below = y < self.peak;
         let small = self.side(y, !small_is_below)?;
         let large = self.side(y, small_is_below)?;
@@ -142,6 +145,35 @@ impl Density {
         let ln_density = self.log_and_offset(y).0 - ln_whole;
         Ok(Share { ln_smaller, smaller_is_below: small_is_below, ln_density, per_pull })
     }
+}
+
+impl Density {
+    /// The same with two degrees of freedom, where in the coordinate `w = tanh x` the density is `exp(-a w)` on (-1, 1).
+    fn share_of_an_exponential(&self, y: f64) -> Share {
+        let a = self.pull;
+        // 1 + tanh y and 1 - tanh y, without loss near the ends.
+        let (below, above) = (2.0 / (1.0 + (-2.0 * y).exp()), 2.0 / (1.0 + (2.0 * y).exp()));
+        // The integrals over exp(-a tanh y): a e^(a below) is left out of the first and given by its logarithm.
+        let part = |length: f64| -(-a * length).exp_m1() / a;
+        let (ln_below, ln_above) = (a * below + part(below).ln(), part(above).ln());
+        let ln_whole = ln_below.max(ln_above) + (-(ln_below - ln_above).abs()).exp().ln_1p();
+        let smaller_is_below = ln_below < ln_above;
+        let (ln_small, ln_large) = if smaller_is_below { (ln_below, ln_above) } else { (ln_above, ln_below) };
+        let apart = (below + mean_of_exponential(a, above)) - mean_of_exponential(a, below);
+        Share {
+            ln_smaller: ln_small - ln_whole,
+            smaller_is_below,
+            ln_density: -2.0 * ln_cosh(y) - ln_whole,
+            per_pull: (ln_large - ln_whole).exp() * apart,
+        }
+    }
+}
+
+/// The mean of the density proportional to `exp(-a t)` on (0, length).
+fn mean_of_exponential(a: f64, length: f64) -> f64 {
+    let z = a * length;
+    let share = if z < 1e-3 { 0.5 - z / 12.0 } else { 1.0 / z - 1.0 / z.exp_m1() };
+    length * share
 }
 
 fn ln_cosh(x: f64) -> f64 {
