@@ -40,6 +40,7 @@ pub(crate) fn page(assessment: &Assessment) -> Page {
     let mut caution = Section::default();
     caution.blocks.push(Block::Paragraph(Text::of(Tone::Quiet, CAUTION)));
     sections.push(caution);
+    sections.extend(verdicts::in_short(assessment));
     Page { sections }
 }
 

@@ -20,6 +20,25 @@ pub(super) fn section(assessment: &Assessment) -> Section {
     section
 }
 
+/// From so many verdicts on a page is longer than a screen.
+const LONG: usize = 3;
+
+/// The verdicts once more without their reasons, for the end of a page that is longer than a screen.
+pub(super) fn in_short(assessment: &Assessment) -> Option<Section> {
+    if assessment.groups.len() < LONG {
+        return None;
+    }
+    let said = |group: &GroupResult| match group.verdicts.as_slice() {
+        [] => Text::from(format!("no rule was asked for against {}", limit(group))),
+        [only] => says(only, group).then(format!(" ({} rule)", only.rule)),
+        several => agreed(several, group),
+    };
+    let line = |group: &GroupResult| Line::at(0, subject(group).append(said(group)));
+    let mut section = Section::headed("In short");
+    section.blocks.push(Block::Outline(assessment.groups.iter().map(line).collect()));
+    Some(section)
+}
+
 /// One rule is told in the sentence itself; several get a line each, none hidden behind another.
 fn group(group: &GroupResult) -> Vec<Line> {
     match group.verdicts.as_slice() {

@@ -1,4 +1,4 @@
-//! F321 to F328: workbooks and Parquet files.
+//! F321 to F329: workbooks and Parquet files.
 
 super::family! {
     "Workbooks"
@@ -51,4 +51,10 @@ super::family! {
         example "field.xlsx#readings   F5: =F4+TIME(0,30,0)"
         remedy "Nothing need be done if the spreadsheet saved it up to date. A measured value is best written as itself."
         source "Our own rule: nothing is read silently that may be old.";
+    HIDDEN_ROWS "F329" "hidden-rows" Warning Undecidable
+        what "Rows of a sheet that hold values are hidden in the spreadsheet, as after filtering."
+        why "They are read like all others; who looks at the sheet does not see them count."
+        example "field.xlsx   sheet readings, row 4 hidden"
+        remedy "Show them if they count; if they do not, delete them."
+        source "Our own rule.";
 }

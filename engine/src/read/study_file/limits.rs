@@ -104,7 +104,7 @@ pub fn additive(top: &Map, study: &mut Study, findings: &Findings) {
 }
 
 fn mixture(node: &Node, study: &Study, findings: &Findings) -> Option<Mixture> {
-    let list = node.is_list().then(|| node.list(findings)).unwrap_or_default();
+    let list = if node.is_list() { node.list(findings) } else { Vec::new() };
     let named = list.iter().map(|n| Some((declared(n, &study.agents, "agent", findings)?, n)));
     let named: Vec<(Ref<Agent>, &Node)> = named.collect::<Option<_>>()?;
     let mut agents: Vec<Ref<Agent>> = Vec::new();

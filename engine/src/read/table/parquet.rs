@@ -5,8 +5,9 @@ use super::grid::Grid;
 use crate::diagnose::{FileId, Findings, code};
 use crate::read::Sources;
 use crate::read::number::Comma;
+use chrono::{DateTime, Duration, NaiveDate, Timelike};
 use csv::StringRecord;
-use polars::prelude::{AnyValue, ArrowDataType, DataFrame, ParquetReader, PolarsResult, SerReader};
+use polars::prelude::{AnyValue, ArrowDataType, DataFrame, ParquetReader, PolarsResult, SerReader, TimeUnit};
 use std::io::Cursor;
 use std::panic;
 use std::sync::{Mutex, PoisonError};
@@ -48,7 +49,7 @@ impl Refused {
                 (format!("{name} has more than {MOST_ROWS} rows"), "keep the rows of this study only")
             }
             Refused::Column(column) => (
-                format!("column `{column}` of {name} holds neither texts nor numbers"),
+                format!("column `{column}` of {name} holds neither texts nor numbers nor local times"),
                 "store its values as texts; a time as 2027-03-09 22:40",
             ),
         }
@@ -80,7 +81,7 @@ fn frame(bytes: &[u8]) -> Result<DataFrame, Refused> {
     reader.finish().map_err(damaged)
 }
 
-/// Whether values of a type are texts or numbers.
+/// Whether values of a type are texts, numbers or local times; a time in a zone could be meant for another clock.
 fn is_plain(kind: &ArrowDataType) -> bool {
     use ArrowDataType as A;
     matches!(
@@ -96,6 +97,8 @@ fn is_plain(kind: &ArrowDataType) -> bool {
             | A::Utf8
             | A::LargeUtf8
             | A::Utf8View
+            | A::Date32
+            | A::Timestamp(_, None)
     )
 }
 
@@ -119,14 +122,45 @@ fn text(value: &AnyValue<'_>) -> String {
         AnyValue::Boolean(false) => "false".to_owned(),
         AnyValue::Float32(x) => x.to_string(),
         AnyValue::Float64(x) => x.to_string(),
+        AnyValue::Date(days) => day(*days).unwrap_or_default(),
+        AnyValue::Datetime(count, unit, None) => moment(*count, *unit).unwrap_or_default(),
         other => other.extract::<i128>().map(|n| n.to_string()).unwrap_or_default(),
     }
+}
+
+fn day(days: i32) -> Option<String> {
+    let day = NaiveDate::from_ymd_opt(1970, 1, 1)? + Duration::days(days.into());
+    Some(day.format("%Y-%m-%d").to_string())
+}
+
+/// As a user would write it: seconds only where there are any.
+fn moment(count: i64, unit: TimeUnit) -> Option<String> {
+    let micros = match unit {
+        TimeUnit::Nanoseconds => count / 1000,
+        TimeUnit::Microseconds => count,
+        TimeUnit::Milliseconds => count.checked_mul(1000)?,
+    };
+    let moment = DateTime::from_timestamp_micros(micros)?.naive_utc();
+    let form = if moment.second() == 0 { "%Y-%m-%d %H:%M" } else { "%Y-%m-%d %H:%M:%S" };
+    Some(moment.format(form).to_string())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use polars::prelude::{Column, NamedFrom, ParquetWriter, Series};
+
+    /// 2027-03-09 is day 20886 since 1970: 57 years with 14 leap days make 20,819 days, January and February 59, and 8 days of March.
+    #[test]
+    fn days_and_moments_come_as_a_user_would_write_them() {
+        assert_eq!(day(20_819 + 59 + 8).as_deref(), Some("2027-03-09"));
+        let seconds = 20_886 * 86_400 + 22 * 3_600 + 40 * 60;
+        assert_eq!(moment(seconds * 1_000, TimeUnit::Milliseconds).as_deref(), Some("2027-03-09 22:40"));
+        assert_eq!(
+            moment((seconds + 5) * 1_000_000, TimeUnit::Microseconds).as_deref(),
+            Some("2027-03-09 22:40:05")
+        );
+    }
 
     #[test]
     fn texts_and_numbers_come_as_they_are_written() {

@@ -5,6 +5,7 @@
 
 mod archive;
 mod cell;
+mod hidden;
 pub mod notation;
 mod sheet;
 pub mod study;
@@ -102,7 +103,9 @@ impl Book {
     pub fn grid(&mut self, sheet: &str, sources: &mut Sources, findings: &Findings) -> Option<Grid> {
         let epoch = if self.xlsx.has_1904_epoch() { Epoch::Y1904 } else { Epoch::Y1900 };
         match sheet::read(&mut self.xlsx, sheet, epoch) {
-            Ok(read) => {
+            Ok(mut read) => {
+                let hidden = hidden::rows(sources.bytes(self.file), sheet);
+                read.faults.extend(sheet::hidden(&read.rows, &hidden));
                 let file = sources.add_rows(self.file, Some(sheet), read.rows.clone());
                 Some(Grid {
                     file,

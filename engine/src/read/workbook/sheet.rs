@@ -115,6 +115,27 @@ fn merged<R: Read + Seek>(xlsx: &mut Xlsx<R>, name: &str, faults: &mut Vec<Fault
     Ok(())
 }
 
+/// Hidden rows that hold something, a fault for each run of them.
+pub fn hidden(rows: &[(u32, StringRecord)], hidden: &[u32]) -> Vec<Fault> {
+    let filled = rows.iter().map(|(number, _)| *number).filter(|number| hidden.binary_search(number).is_ok());
+    let numbers: Vec<u32> = filled.collect();
+    let runs = numbers.chunk_by(|a, b| a + 1 == *b);
+    let fault = |run: &[u32]| Fault {
+        lines: run[0]..=run[run.len() - 1],
+        fields: 0..=MOST_COLUMNS as u16,
+        code: &code::HIDDEN_ROWS,
+        message: match run {
+            [one] => format!("row {one} is hidden in the spreadsheet and is read like the others"),
+            [first, .., last] => {
+                format!("rows {first} to {last} are hidden in the spreadsheet and are read like the others")
+            }
+            [] => String::new(),
+        },
+        help: "show them if they count; if they do not, delete them",
+    };
+    runs.map(fault).collect()
+}
+
 fn at(row: u32, column: u32, code: &'static Code, message: String, help: &'static str) -> Fault {
     let field = column.min(MOST_COLUMNS) as u16;
     Fault { lines: row + 1..=row + 1, fields: field..=field, code, message, help }
