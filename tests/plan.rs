@@ -1,5 +1,6 @@
 //! The plan of a visit, with and without readings.
 
+use calamine::{Reader, Xlsx, open_workbook};
 use fullshift_tests::{bytes_below, copy, fixture, fullshift, studies_in};
 use serde_json::Value;
 use std::path::Path;
@@ -211,3 +212,37 @@ const EXPECTED: [(&str, u64, f64); 8] = [
     ("screening", 3, 0.015471633365167508),
     ("screening", 5, 0.09661303990188148),
 ];
+
+/// Its own pages are those of `sheet`, and the times of the page are those of the table.
+#[test]
+fn a_field_workbook_takes_the_pages_of_the_plan_and_is_read_as_a_table() {
+    let folder = tempfile::tempdir().unwrap();
+    copy(&fixture("studies/composting-hall"), folder.path());
+    let (book, tables) = (folder.path().join("visit.xlsx"), folder.path().join("plan"));
+    let words = [
+        "plan",
+        folder.path().to_str().unwrap(),
+        "--seed",
+        "7",
+        "--out",
+        tables.to_str().unwrap(),
+        "--sheet",
+        book.to_str().unwrap(),
+    ];
+    let ran = fullshift(&words);
+    assert_eq!(ran.code, 0, "{}{}", ran.out, ran.talk);
+    let mut read: Xlsx<_> = open_workbook(&book).unwrap();
+    let page = read.worksheet_range("plan times").unwrap();
+    let mut table = csv::Reader::from_path(tables.join("times.csv")).unwrap();
+    let at = |row: &csv::StringRecord| row[3].to_owned();
+    let wanted: Vec<String> = table.records().map(|row| at(&row.unwrap())).collect();
+    let found: Vec<String> = page.rows().skip(1).map(|row| row[3].to_string()).collect();
+    assert!(!wanted.is_empty());
+    assert_eq!(found, wanted);
+    let yaml = std::fs::read_to_string(folder.path().join("study.yaml")).unwrap();
+    let yaml = yaml.replace("leak_checks: leak_checks.csv", "leak_checks: visit.xlsx");
+    std::fs::write(folder.path().join("study.yaml"), yaml).unwrap();
+    let checked = fullshift(&["check".as_ref(), folder.path().as_os_str()]);
+    assert!(!checked.out.contains("plan times"), "{}", checked.out);
+    assert_eq!(fullshift(&words).code, 2, "what is filled in is not overwritten");
+}

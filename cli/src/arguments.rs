@@ -222,6 +222,13 @@ pub(crate) struct Plan {
     /// Also write plan.json, workers.csv, times.csv, tubes.csv and chances.csv to this folder.
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
+    /// Also write a field workbook as `sheet` does, with pages of whom to sample, when and with which tubes; a file that is there already is
+    /// never overwritten.
+    #[arg(long, value_name = "FILE.xlsx")]
+    pub(crate) sheet: Option<PathBuf>,
+    /// The paper that the pages of the workbook are laid out for.
+    #[arg(long, value_enum, default_value_t = Paper::A4, requires = "sheet")]
+    pub(crate) paper: Paper,
 }
 
 #[derive(Debug, clap::Args)]

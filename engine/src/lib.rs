@@ -24,7 +24,9 @@ use diagnose::{Findings, Report, Stop};
 use model::assessment::InputFile;
 use model::comparison::Comparison;
 use model::plan::{Plan, Wishes};
-use model::{Assessment, Concentration, FieldWork, Figure, Form, LimitValues, Study, shift::Shift};
+use model::{
+    Assessment, Concentration, FieldWork, Figure, Form, FormSheet, LimitValues, Study, shift::Shift,
+};
 use present::Figures;
 use read::Sources;
 use std::path::Path;
@@ -153,6 +155,12 @@ pub fn tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
 /// the table writer complained of.
 pub fn plan_tables(plan: &Plan) -> Result<Vec<TableFile>, String> {
     tabulate::of_plan(plan).map_err(|error| error.to_string())
+}
+
+/// The pages of a plan for a field workbook: whom to sample, when, and with which tubes. The error says what the table writer
+/// complained of.
+pub fn plan_sheets(plan: &Plan) -> Result<Vec<FormSheet>, String> {
+    tabulate::plan_sheets(&plan_tables(plan)?).map_err(|error| error.to_string())
 }
 
 /// The workbook of a study to be filled in, or of the whole study; tables that are still empty or missing do no harm.

@@ -1,14 +1,14 @@
 //! `plan`: the next visit.
 
-use super::{check, json};
+use super::{check, json, sheet};
 use crate::arguments::{Format, Plan as Typed};
 use crate::border::{Border, seed_of_the_clock};
 use crate::deliver::{Existing, Parcel, deliver};
 use crate::failure::Failure;
 use crate::page::terminal;
 use crate::{finding, planning};
-use fullshift_engine::Stopped;
 use fullshift_engine::model::plan::{Plan, Wishes};
+use fullshift_engine::{FormKind, Stopped};
 use std::path::Path;
 
 pub(super) fn run(typed: &Typed, border: &mut Border<'_>) -> Result<(), Failure> {
@@ -49,6 +49,11 @@ fn refuse_too_many(plan: &Plan) -> Result<(), Failure> {
 
 /// Files first: a result that could not be kept is not shown as if it were.
 fn show(typed: &Typed, plan: &Plan, border: &mut Border<'_>) -> Result<(), Failure> {
+    if let Some(workbook) = &typed.sheet {
+        let pages = fullshift_engine::plan_sheets(plan).map_err(unwritten)?;
+        sheet::write(&typed.study, FormKind::Field, typed.paper, workbook, pages, border)?;
+        border.say(&format!("Written: {}\n", workbook.display()));
+    }
     let written = typed.out.as_deref().map(|folder| write(folder, plan)).transpose()?;
     let page = match typed.format {
         Format::Json => json(plan)?,
@@ -69,11 +74,13 @@ fn stop(format: Format, stopped: &Stopped, border: &mut Border<'_>) -> Result<()
     Err(Failure::Study)
 }
 
+fn unwritten(words: String) -> Failure {
+    Failure::machine("the tables could not be written", &std::io::Error::other(words))
+}
+
 /// Writes all files of a plan and gives the words that say so.
 fn write(folder: &Path, plan: &Plan) -> Result<String, Failure> {
-    let tables = fullshift_engine::plan_tables(plan).map_err(|words| {
-        Failure::machine("the tables could not be written", &std::io::Error::other(words))
-    })?;
+    let tables = fullshift_engine::plan_tables(plan).map_err(unwritten)?;
     let whole = json(plan)?;
     let mut parcels: Vec<Parcel<'_>> = vec![("plan.json", whole.as_bytes())];
     parcels.extend(tables.iter().map(|table| (table.name, table.bytes.as_slice())));

@@ -7,6 +7,7 @@ use crate::deliver::{Existing, deliver, taken};
 use crate::failure::Failure;
 use crate::workbook::{Paper, bytes};
 use fullshift_engine::FormKind;
+use fullshift_engine::model::FormSheet;
 use std::path::Path;
 
 pub(super) fn run(typed: &Sheet, border: &mut Border<'_>) -> Result<(), Failure> {
@@ -15,7 +16,7 @@ pub(super) fn run(typed: &Sheet, border: &mut Border<'_>) -> Result<(), Failure>
         (_, true) => FormKind::Filled,
         _ => FormKind::Field,
     };
-    write(&typed.study, kind, typed.paper, &typed.out, border)?;
+    write(&typed.study, kind, typed.paper, &typed.out, Vec::new(), border)?;
     let out = typed.out.display();
     let name =
         typed.out.file_name().map_or_else(|| out.to_string(), |name| name.to_string_lossy().into_owned());
@@ -28,12 +29,13 @@ pub(super) fn run(typed: &Sheet, border: &mut Border<'_>) -> Result<(), Failure>
     })
 }
 
-/// Makes the workbook of a study and writes it where no file is yet.
+/// Makes the workbook of a study, with further pages behind its own, and writes it where no file is yet.
 pub(super) fn write(
     study: &Path,
     kind: FormKind,
     paper: Paper,
     out: &Path,
+    further: Vec<FormSheet>,
     border: &mut Border<'_>,
 ) -> Result<(), Failure> {
     let name =
@@ -50,9 +52,10 @@ pub(super) fn write(
             "Nothing was written: what is filled in is not overwritten. Choose another name.",
         ));
     }
-    let form = fullshift_engine::form(study, kind).map_err(|stopped| {
+    let mut form = fullshift_engine::form(study, kind).map_err(|stopped| {
         check::tell_what_for(&stopped.findings, "nothing was written", border);
         Failure::Study
     })?;
+    form.sheets.extend(further);
     deliver(folder, &[(name, bytes(&form, paper)?.as_slice())], Existing::Keep)
 }

@@ -50,7 +50,7 @@ fn workbook(typed: &Start, border: &mut Border<'_>) -> Result<(), Failure> {
     for (name, text) in if typed.demo { DEMO } else { SKELETON } {
         std::fs::write(folder.path().join(name), text).map_err(unlaid)?;
     }
-    sheet::write(folder.path(), FormKind::Whole, Paper::A4, &typed.folder, border)?;
+    sheet::write(folder.path(), FormKind::Whole, Paper::A4, &typed.folder, Vec::new(), border)?;
     let file = as_a_word(&typed.folder);
     border.print(&match typed.demo {
         true => format!("Laid down: {file}\nNext:\n  fullshift assess {file}\n"),

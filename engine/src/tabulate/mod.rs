@@ -5,8 +5,11 @@ mod field_quality;
 mod groups;
 mod mixtures;
 mod plan;
+mod plan_sheets;
 mod readings;
 mod shifts;
+
+pub use plan_sheets::sheets as plan_sheets;
 
 use crate::model::Assessment;
 use crate::model::plan::Plan;
