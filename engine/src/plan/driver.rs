@@ -1,8 +1,7 @@
 //! The task that brings most of the dose: where lower exposure would tell most.
 
-use crate::model::shift::{Shift, ShiftExposure};
-use crate::model::{Agent, Group, Ref, Study, Task};
-use std::collections::BTreeMap;
+use crate::model::Study;
+use crate::model::profile::Drivers;
 
 /// The task with the largest share of a group's dose.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,22 +12,12 @@ pub struct Driver {
     pub share: f64,
 }
 
-/// The task that brings most of the dose of a group's shifts; `None` where the doses are not known or only one task has any.
-pub fn driving_task(
-    study: &Study,
-    shifts: &[Shift],
-    exposures: &[ShiftExposure],
-    group: Ref<Group>,
-    agent: Ref<Agent>,
-) -> Option<Driver> {
-    let mut doses: BTreeMap<Ref<Task>, f64> = BTreeMap::new();
-    for exposure in exposures.iter().filter(|e| e.agent == agent && shifts[e.shift].group == group) {
-        for task in &exposure.tasks {
-            *doses.entry(task.task).or_default() += task.mean.middle()? * task.minutes;
-        }
+/// The task that brings most of a group's dose; `None` where only one task brings any.
+pub fn driving_task(study: &Study, drivers: &Drivers) -> Option<Driver> {
+    let shares = drivers.shares.iter().filter_map(|(task, share)| Some((*task, share.value()?)));
+    if shares.clone().filter(|(_, share)| *share > 0.0).count() < 2 {
+        return None;
     }
-    let total: f64 = doses.values().sum();
-    let (&task, dose) = doses.iter().max_by(|a, b| a.1.total_cmp(b.1))?;
-    let several = doses.values().filter(|&&dose| dose > 0.0).count() > 1;
-    (several && total > 0.0).then(|| Driver { task: study.tasks.name(task).to_owned(), share: dose / total })
+    let (task, share) = shares.into_iter().find(|(task, _)| *task == drivers.halved.task)?;
+    Some(Driver { task: study.tasks.name(task).to_owned(), share })
 }

@@ -2,9 +2,8 @@
 
 use super::Found;
 use crate::judge::{self, Facts};
-use crate::model::LimitKind;
 use crate::model::assessment::RuleResult;
-use crate::model::profile::{Against, GroupProfile, Verdict};
+use crate::model::profile::{GroupProfile, Verdict};
 use crate::plan::{self, Open};
 
 /// Adds to every open verdict what would settle it; `address` is that of the profile.
@@ -15,13 +14,7 @@ pub fn settled(
     facts: &Facts,
     address: &str,
 ) -> Vec<RuleResult> {
-    let driver = match profile.against {
-        Against::Limit(number) if found.study.limits[number].kind == LimitKind::Twa => {
-            let agent = found.study.limits[number].agent;
-            plan::driving_task(found.study, found.shifts, &found.figures.exposures, profile.group, agent)
-        }
-        _ => None,
-    };
+    let driver = profile.drivers.as_ref().and_then(|drivers| plan::driving_task(found.study, drivers));
     for open in verdicts.iter_mut().filter(|v| v.verdict == Verdict::Undecided) {
         let Some(rule) = judge::rule(open.rule) else { continue };
         let question = Open {
