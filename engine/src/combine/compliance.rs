@@ -12,6 +12,9 @@ const CONFIDENCE: f64 = 0.95;
 /// Minutes of a shift that may be left without a tube where the period still counts as covered [OTM, recalled].
 const SPARED: f64 = 60.0;
 
+/// Share of a shift that tubes must cover all the same, so that a short shift is not covered by nothing: what the hour leaves of eight.
+const COVERED: f64 = 7.0 / 8.0;
+
 /// Short tubes from which on their mean is taken to be normal [NIOSH-77-173].
 const MANY: usize = 30;
 
@@ -33,14 +36,19 @@ pub fn of_shift(
     let minutes: f64 = shift.blocks.iter().map(|block| block.minutes.0).sum();
     let drawn: f64 = tubes.iter().map(|tube| tube.drawn_minutes.unwrap_or(0.0)).sum();
     let form = match tubes.len() {
-        1 if drawn >= minutes - SPARED => ComplianceForm::FullPeriod,
-        _ if drawn >= minutes - SPARED => ComplianceForm::Consecutive,
+        1 if covers(drawn, minutes) => ComplianceForm::FullPeriod,
+        _ if covers(drawn, minutes) => ComplianceForm::Consecutive,
         1 => return Err("one short tube; the test for grab samples takes two or more".to_owned()),
         n if n < MANY => ComplianceForm::FewGrab,
         _ => ComplianceForm::ManyGrab,
     };
     let ratio = ratio(form, &tubes, limit).map_err(|error| error.to_string())?;
     Ok(Compliance { form, ratio: ratio.ratio, lower: ratio.lower.max(0.0), upper: ratio.upper })
+}
+
+/// Whether tubes drawn for so many minutes cover a shift of so many.
+fn covers(drawn: f64, minutes: f64) -> bool {
+    drawn >= (minutes - SPARED).max(COVERED * minutes)
 }
 
 fn ratio(form: ComplianceForm, tubes: &[&Concentration], limit: f64) -> Result<Ratio> {
@@ -63,4 +71,16 @@ fn ratio(form: ComplianceForm, tubes: &[&Concentration], limit: f64) -> Result<R
 
 fn value(interval: Interval) -> f64 {
     interval.low()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_hour_may_be_left_of_eight_and_less_of_a_shorter_shift() {
+        assert!(covers(420.0, 480.0) && !covers(419.0, 480.0));
+        assert!(covers(660.0, 720.0) && !covers(659.0, 720.0));
+        assert!(!covers(1.0, 60.0) && !covers(1.0, 45.0) && covers(40.0, 45.0));
+    }
 }
