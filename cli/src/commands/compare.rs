@@ -1,6 +1,7 @@
 //! `compare`: two groups, or one before and after a control.
 
-use super::{check, json};
+use super::json;
+use super::result::stop;
 use crate::arguments::{Compare, Format};
 use crate::border::Border;
 use crate::failure::Failure;
@@ -34,10 +35,7 @@ pub(super) fn run(typed: &Compare, border: &mut Border<'_>) -> Result<(), Failur
             Format::Text => terminal::page(&page(&found), border.width()),
         }),
         Ok(Err(words)) => Err(Failure::command(words, "Name the groups as study.yaml has them.")),
-        Err(stopped) => {
-            check::tell_why(&stopped.findings, border);
-            Err(Failure::Study)
-        }
+        Err(stopped) => stop(typed.format, &stopped, border),
     }
 }
 

@@ -7,6 +7,7 @@ mod convert;
 mod explain;
 mod plan;
 mod report;
+mod result;
 mod schema;
 mod sheet;
 mod start;
