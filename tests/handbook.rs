@@ -159,16 +159,54 @@ fn every_console_block_prints_what_its_page_shows() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n\n"));
 }
 
+/// The headings of a page as links name them: small letters, blanks as hyphens, no punctuation.
+fn headings(page: &Path) -> Vec<String> {
+    let text = std::fs::read_to_string(page).unwrap();
+    let heading =
+        |line: &str| line.strip_prefix('#').map(|rest| rest.trim_start_matches('#').trim().to_lowercase());
+    let as_linked = |heading: String| {
+        let kept = heading.chars().filter(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '_'));
+        kept.map(|c| if c == ' ' { '-' } else { c }).collect()
+    };
+    text.lines().filter_map(heading).map(as_linked).collect()
+}
+
+#[test]
+fn every_page_can_be_reached_from_the_index() {
+    let handbook = root().join("notebooks-free-docs");
+    let index = handbook.join("index.md");
+    let mut reached = vec![index.clone()];
+    let mut next = 0;
+    while next < reached.len() {
+        let text = std::fs::read_to_string(&reached[next]).unwrap();
+        let folder = reached[next].parent().unwrap().to_owned();
+        for link in text.split("](").skip(1).filter_map(|rest| rest.split(')').next()) {
+            let Ok(to) = folder.join(link.split('#').next().unwrap_or("")).canonicalize() else { continue };
+            let is_page = to.extension().is_some_and(|e| e == "md") && to.starts_with(&handbook);
+            if is_page && !reached.contains(&to) {
+                reached.push(to);
+            }
+        }
+        next += 1;
+    }
+    let unreached: Vec<_> =
+        pages().into_iter().filter(|page| page.starts_with(&handbook) && !reached.contains(page)).collect();
+    assert!(unreached.is_empty(), "no link leads from the index to {unreached:?}");
+}
+
 #[test]
 fn every_link_between_pages_leads_somewhere() {
     for page in pages() {
         let text = std::fs::read_to_string(&page).unwrap();
         for link in text.split("](").skip(1).filter_map(|rest| rest.split(')').next()) {
-            let target = link.split('#').next().unwrap_or("");
-            if target.is_empty() || target.contains("://") {
+            let (target, heading) = link.split_once('#').unwrap_or((link, ""));
+            if target.contains("://") {
                 continue;
             }
-            assert!(page.parent().unwrap().join(target).exists(), "{}: {link} leads nowhere", page.display());
+            let to = if target.is_empty() { page.clone() } else { page.parent().unwrap().join(target) };
+            assert!(to.exists(), "{}: {link} leads nowhere", page.display());
+            let found = heading.is_empty() || headings(&to).contains(&heading.to_owned());
+            assert!(found, "{}: {link} names no heading", page.display());
         }
     }
 }

@@ -14,6 +14,7 @@ mod handbook;
 mod laws;
 mod machine;
 mod plan;
+mod reference;
 mod report;
 mod schema;
 mod settle;

@@ -8,6 +8,13 @@ use std::ffi::OsString;
 use std::path::PathBuf;
 
 const CAUTIONS: &str = "\
+Where to begin:
+  fullshift start my-study             lays down files to fill in, each part with a comment
+  fullshift check my-study             says what to correct, until nothing is left
+  fullshift assess my-study            prints verdicts and figures
+  fullshift report my-study --out report.html
+  With `start DIR --demo` there is a whole study to look at.
+
 Cautions:
   Detector tubes are short-term screening instruments. A verdict printed here supports a competent person's judgement \
 under the law in force and does not replace it. The limits are those that you enter.

@@ -13,7 +13,7 @@ pub(super) fn section(assessment: &Assessment) -> Section {
     let mut lines = vec![Line::at(0, readings(quality))];
     lines.extend(quality.without_qualified.iter().flat_map(without));
     lines.extend(decided(quality));
-    lines.push(Line::at(0, disposal(quality)));
+    lines.extend(disposal(quality));
     section.blocks.push(Block::Outline(lines));
     section
 }
@@ -99,7 +99,8 @@ fn decided(quality: &FieldQuality) -> impl Iterator<Item = Line> {
     })
 }
 
-fn disposal(quality: &FieldQuality) -> String {
+/// The tubes for whoever takes them away, once there are any.
+fn disposal(quality: &FieldQuality) -> Option<Line> {
     let types: Vec<String> = quality
         .to_dispose
         .iter()
@@ -108,5 +109,6 @@ fn disposal(quality: &FieldQuality) -> String {
             None => format!("{} {} (the study does not say what they contain)", spent.tubes, spent.tube),
         })
         .collect();
-    format!("Spent tubes: {}; follow the tube sheet and local rules", short(&types.join(", ")))
+    let told = || format!("Spent tubes: {}; follow the tube sheet and local rules", short(&types.join(", ")));
+    (!types.is_empty()).then(|| Line::at(0, told()))
 }

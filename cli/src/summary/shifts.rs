@@ -151,7 +151,8 @@ const MARKS: [(&str, Holds); 4] = [
 fn legend(shifts: &[&ShiftResult]) -> Option<Block> {
     let used = MARKS.iter().filter(|(_, holds)| shifts.iter().any(|s| s.limits.iter().any(|l| holds(s, l))));
     let mut words: Vec<&str> = used.map(|(words, _)| *words).collect();
-    if shown(shifts).any(|(kind, _)| kind == LimitKind::ShortTerm) {
+    let has_window = |shift: &&ShiftResult| matches!(shift.short_term, Figure::Given(_));
+    if shown(shifts).any(|(kind, _)| kind == LimitKind::ShortTerm) && shifts.iter().any(has_window) {
         words.push("the range of a window is the tubes' own error alone");
     }
     let rules = UNSAMPLED.iter().filter(|(word, ..)| shifts.iter().any(|s| s.unsampled.contains_key(word)));
