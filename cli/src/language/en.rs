@@ -1,8 +1,12 @@
 //! English.
 
+use super::phrases::Phrases;
 use super::{Language, Sentences};
 use crate::page::Labels;
 use crate::page::number;
+use std::sync::LazyLock;
+
+static PHRASES: LazyLock<Phrases> = LazyLock::new(|| Phrases::of(&[]));
 
 /// English.
 pub(super) static ENGLISH: Language = Language {
@@ -26,7 +30,7 @@ pub(super) static ENGLISH: Language = Language {
         "December",
     ],
     and: "and",
-    of_the_engine: true,
+    phrases: &PHRASES,
     rules: &[
         ("screening", "the preliminary test"),
         ("tolerance", "the tolerance test"),
@@ -36,6 +40,7 @@ pub(super) static ENGLISH: Language = Language {
         ("individual", "the test of the individual worker"),
         ("posterior", "the posterior test"),
         ("nonparametric", "the test by rank"),
+        ("shift-sae", "the test of single shifts"),
     ],
     figures: &[
         ("gm", "geometric mean"),
@@ -182,8 +187,8 @@ pub(super) static ENGLISH: Language = Language {
         quality_words: "The checks of the input led to {findings}. None of them stops the assessment; each qualifies what it names.",
         finding_one: "one finding",
         finding_more: "{n} findings",
+        untranslated: "Sentences of the program for which this language has no words are in English: {n}.",
         findings_caption: "Findings",
-        findings_quoted: "Findings are quoted as the program gives them.",
         left_out_words: "{readings} take no part in the figures; {table} says why.",
         left_out_caption: "Readings that take no part in the figures",
         all_used: "Every reading takes part in the figures.",
@@ -212,6 +217,14 @@ pub(super) static ENGLISH: Language = Language {
         results_words_plain: "{table} gives each shift of {group} for {agent}.",
         results_caption: "Shifts of {group}, {agent}",
         results_marks: "A triangle marks what lies above its limit, a ring what is undecided; what has no mark lies below.",
+        col_windows: "windows without a reading",
+        col_one_window: "chance for one window",
+        col_any_window: "chance for any window",
+        col_ratio: "mean over limit",
+        unmeasured_words: "Tubes show only the minutes in which they were drawn. {table} gives, for each shift of {group} and {agent}, the chance that a window of the short-term limit in which no tube was drawn was above that limit, had the task gone on as its readings show; it decides no verdict.",
+        unmeasured_caption: "Windows without a reading, {group}, {agent}",
+        compliance_words: "{table} holds each shift of {group} against the TWA limit for {agent} by {rule} ({source}), one shift at a time.",
+        compliance_caption: "Single shifts against the TWA limit, {group}, {agent}",
         mixture_words: "{table} gives the index of the mixture {mixture} in {group}: the sum of each substance's TWA over its limit, held against 1.",
         mixture_caption: "Index of the mixture {mixture}, {group}",
         inside_words: "Inside the respirators worn the TWA is {figures}. The verdicts use the air outside.",
@@ -233,12 +246,6 @@ pub(super) static ENGLISH: Language = Language {
         judgement: "Judgement under each rule",
         judgement_words: "Every rule that was asked for is shown, whether or not it agrees with the others.",
         judgement_caption: "{group}, {agent}: what each rule says",
-        because_screening: "{n} shifts; the highest is {highest} of the limit",
-        because_p95: "95th percentile {p95}; limit {limit}",
-        because_p95_70: "95th percentile {p95}, its 70 % upper limit {upper}; limit {limit}",
-        because_exceedance: "share of shifts above the limit {exceedance}; allowed 5 %",
-        because_mean: "arithmetic mean {mean}; limit {limit}",
-        because_too_few: "too few or too many shifts for this rule",
         drivers: "What drives the exposure",
         drivers_words: "{table} shows how much each task adds to the dose of {group} for {agent}, {figure} the same shift by shift.",
         drivers_words_plain: "{table} shows how much each task adds to the dose of {group} for {agent}.",
@@ -247,7 +254,7 @@ pub(super) static ENGLISH: Language = Language {
         from_to: "{low} to {high}",
         no_task_figures: "No shift has a dose that could be shared out.",
         next: "What to do next",
-        settle_words: "{group}, {agent}, {limit}: {settle}.",
+        settle_words: "{group}, {agent}, {limit}, by {rules}: {settle}.",
         nothing_open: "Every verdict asked for is settled by the shifts at hand.",
         reassess_words: "{group}, {agent}: assess again in {months} months; a proposal by the geometric mean, which a change of the work brings to an end.",
         open_words: "Undecided by the shifts at hand: {limits}. More shifts, sampled at random, narrow the limits.",
@@ -268,6 +275,13 @@ pub(super) static ENGLISH: Language = Language {
         readings_caption: "Every reading and its chain of corrections",
         workings_heading: "how each figure came about",
         workings_words: "Each figure with its formula, what went in, and where the formula comes from. Figures are quoted with six digits, so that the way can be followed by hand.",
+        gives: "gives {result}",
+        drawn: "{place}: {worker}, {task}, {start}: tube {tube} read as {stain} ({purpose})",
+        qualified_by: "qualified by {rules}",
+        not_used: "not used",
+        not_used_because: "not used: {reason}",
+        shift_figures: "{n} shift figures",
+        as_listed: "as listed",
         record_heading: "files and program",
         record_words: "Computed by {program} {version} from the files in {table}. The same files give the same report, byte for byte.",
         record_caption: "The input files and their digests",

@@ -2,12 +2,15 @@
 
 mod de;
 mod en;
+mod phrases;
 mod sentences;
 
 use crate::page::number::Notation;
 use crate::page::{Labels, Text, Tone};
 use fullshift_engine::model::ReportLanguage;
+use phrases::Phrases;
 pub(crate) use sentences::Sentences;
+use std::sync::LazyLock;
 
 /// A language: its words, its numbers, its dates.
 #[derive(Debug)]
@@ -26,8 +29,8 @@ pub(crate) struct Language {
     months: [&'static str; 12],
     /// The word before the last of a list.
     and: &'static str,
-    /// Whether it is the language in which the engine gives its reasons.
-    pub(crate) of_the_engine: bool,
+    /// The engine's sentences, which are English, in this language.
+    phrases: &'static LazyLock<Phrases>,
     /// Names of the rules, as the report speaks of them.
     pub(crate) rules: &'static [(&'static str, &'static str)],
     /// Names of the figures of a profile.
@@ -88,6 +91,21 @@ impl Language {
         if n == 1 { one } else { more }.replace("{n}", &n.to_string())
     }
 
+    /// A sentence or phrase of the engine, where this language has it; English has them all as they are.
+    pub(crate) fn known(&self, english: &str) -> Option<String> {
+        self.phrases.told(english, self)
+    }
+
+    /// Whether it is the language in which the engine speaks.
+    pub(crate) fn is_the_engines(&self) -> bool {
+        self.phrases.is_empty()
+    }
+
+    /// The same, and as the engine worded it where this language lacks it.
+    pub(crate) fn told(&self, english: &str) -> String {
+        self.known(english).unwrap_or_else(|| english.to_owned())
+    }
+
     /// The name of a rule.
     pub(crate) fn rule(&self, name: &str) -> String {
         named(self.rules, name)
@@ -124,21 +142,23 @@ fn next_gap(sentence: &str) -> Option<(&str, &str, &str)> {
     Some((before, name, after))
 }
 
+/// The gaps of a sentence, each once.
+#[cfg(test)]
+fn gaps(sentence: &str) -> Vec<&str> {
+    let mut gaps = Vec::new();
+    let mut rest = sentence;
+    while let Some((_, name, after)) = next_gap(rest) {
+        gaps.push(name);
+        rest = after;
+    }
+    gaps.sort_unstable();
+    gaps.dedup();
+    gaps
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn gaps(sentence: &str) -> Vec<&str> {
-        let mut gaps = Vec::new();
-        let mut rest = sentence;
-        while let Some((_, name, after)) = next_gap(rest) {
-            gaps.push(name);
-            rest = after;
-        }
-        gaps.sort_unstable();
-        gaps.dedup();
-        gaps
-    }
 
     #[test]
     fn every_sentence_has_the_same_gaps_in_every_language() {

@@ -141,7 +141,7 @@ sentences! {
     finding_one
     finding_more
     findings_caption
-    findings_quoted
+    untranslated
     left_out_words
     left_out_caption
     all_used
@@ -170,6 +170,14 @@ sentences! {
     results_words_plain
     results_caption
     results_marks
+    col_windows
+    col_one_window
+    col_any_window
+    col_ratio
+    unmeasured_words
+    unmeasured_caption
+    compliance_words
+    compliance_caption
     mixture_words
     mixture_caption
     inside_words
@@ -191,12 +199,6 @@ sentences! {
     judgement
     judgement_words
     judgement_caption
-    because_screening
-    because_p95
-    because_p95_70
-    because_exceedance
-    because_mean
-    because_too_few
     drivers
     drivers_words
     drivers_words_plain
@@ -226,6 +228,13 @@ sentences! {
     readings_caption
     workings_heading
     workings_words
+    gives
+    drawn
+    qualified_by
+    not_used
+    not_used_because
+    shift_figures
+    as_listed
     record_heading
     record_words
     record_caption

@@ -85,7 +85,8 @@ fn reading_row(telling: &Telling<'_>, reading: &ReadingResult) -> Vec<Text> {
 
 /// The correction chain in a line: each step with its factor, or with what it gives where it has none.
 fn chain(telling: &Telling<'_>, reading: &ReadingResult) -> String {
-    let step = |step: &Step| match step.inputs.iter().find(|input| input.name == "factor") {
+    let factor = telling.language.told("factor");
+    let step = |step: &Step| match step.inputs.iter().find(|input| input.name == factor) {
         Some(factor) => format!("{} × {}", step.name, factor.value),
         None => format!("{}: {}", step.name, step.result),
     };
@@ -100,7 +101,7 @@ fn workings(telling: &Telling<'_>) -> Option<Section> {
     let addresses = Addresses::of(telling.assessment);
     let worked = addresses.iter().filter(|entry| matches!(entry.thing, Thing::Figure(_)));
     let worked = worked.filter(|entry| !entry.thing.trail().is_empty());
-    let mut repeats = Repeats::default();
+    let mut repeats = Repeats::told_in(telling.say());
     section.blocks.extend(worked.map(|entry| Block::Outline(working(telling, entry, &mut repeats))));
     (section.blocks.len() > 1).then_some(section)
 }
@@ -115,9 +116,9 @@ fn working(telling: &Telling<'_>, entry: &Entry<'_>, repeats: &mut Repeats) -> V
     };
     let head = way_back(&entry.address, &entry.address).then(" = ").and(Tone::Strong, value);
     let mut lines = vec![Line::at(0, head)];
-    lines.extend(remarks(entry.thing).into_iter().map(|remark| Line::at(1, remark)));
+    lines.extend(remarks(entry.thing, telling.language).into_iter().map(|remark| Line::at(1, remark)));
     let steps = entry.thing.trail().iter();
-    lines.extend(steps.map(|step| step_line(&repeats.shortened(step, &entry.address), 1)));
+    lines.extend(steps.map(|step| step_line(&repeats.shortened(step, &entry.address), 1, telling.language)));
     lines
 }
 

@@ -61,7 +61,7 @@ fn rows_of(telling: &Telling<'_>, rules: &[&RuleCount]) -> Vec<Vec<Text>> {
             Action::Ignore => say.action_ignore,
         };
         vec![
-            format!("{} {}", rule.code, rule.name).into(),
+            format!("{} {}", rule.code, telling.language.told(rule.name)).into(),
             action.into(),
             rule.readings.to_string().into(),
             short(rule.reason.as_deref().unwrap_or_default()).into(),

@@ -2,6 +2,7 @@
 
 mod anonymous;
 mod appendix;
+mod beside;
 mod cautions;
 mod drivers;
 mod field;
@@ -17,7 +18,9 @@ mod sampling;
 mod scope;
 mod sources;
 mod telling;
+mod translated;
 mod verdicts;
+mod words;
 
 pub(crate) use anonymous::without_names;
 pub(crate) use narrow::only_group;
@@ -57,7 +60,8 @@ const PARTS: [Part; 10] = [
 
 /// The report of an assessment.
 pub(crate) fn document(assessment: &Assessment, copy: &Copy, language: &'static Language) -> Document {
-    let telling = Telling { assessment, copy, language };
+    let translated = translated::in_language(assessment, language);
+    let telling = Telling { assessment: &translated.assessment, copy, language };
     let mut sections: Vec<Section> = Vec::new();
     for (number, part) in PARTS.iter().enumerate() {
         let mut own = part(&telling);
@@ -68,10 +72,13 @@ pub(crate) fn document(assessment: &Assessment, copy: &Copy, language: &'static 
         sections.extend(own);
     }
     sections.extend(appendix::sections(&telling));
-    Document { head: head(&telling), page: finished(Page { sections }, language.labels) }
+    Document {
+        head: head(&telling, translated.lacking.len()),
+        page: finished(Page { sections }, language.labels),
+    }
 }
 
-fn head(telling: &Telling<'_>) -> Head {
+fn head(telling: &Telling<'_>, lacking: usize) -> Head {
     let (study, say) = (&telling.assessment.study, telling.say());
     let mut lines: Vec<Text> = vec![study.site.as_str().into(), telling.period_line()];
     let named = [("name", Text::of(Tone::Strong, study.prepared_by.as_str()))];
@@ -81,6 +88,9 @@ fn head(telling: &Telling<'_>) -> Head {
     }
     if telling.copy.anonymous {
         lines.push(say.names_replaced.into());
+    }
+    if lacking > 0 {
+        lines.push(filled(say.untranslated, &[("n", lacking.to_string().into())]));
     }
     Head {
         title: study.title.clone(),

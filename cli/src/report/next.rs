@@ -56,17 +56,27 @@ fn open(telling: &Telling<'_>) -> Text {
     }
 }
 
+/// What would settle the open verdicts; rules that say the same share a point.
 fn settle(telling: &Telling<'_>) -> Vec<Point> {
     let mut points = Vec::new();
     for group in &telling.assessment.groups {
-        for settle in group.verdicts.iter().filter_map(|rule| rule.to_settle.as_ref()) {
+        let mut said: Vec<(&str, Vec<String>)> = Vec::new();
+        for rule in &group.verdicts {
+            let (Some(words), name) = (&rule.to_settle, telling.language.rule(rule.rule)) else { continue };
+            match said.iter_mut().find(|(known, _)| known == words) {
+                Some((_, rules)) => rules.push(name),
+                None => said.push((words, vec![name])),
+            }
+        }
+        for (settle, rules) in said {
             let text = telling.fill(
                 telling.say().settle_words,
                 &[
                     ("group", group.group.as_str().into()),
                     ("agent", group.agent.as_str().into()),
                     ("limit", format!("{} {}", telling.kind(group.kind), telling.limit(&group.limit)).into()),
-                    ("settle", settle.as_str().into()),
+                    ("rules", telling.language.list(&rules).into()),
+                    ("settle", settle.into()),
                 ],
             );
             points.push(Point { depth: 0, number: None, text });

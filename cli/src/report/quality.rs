@@ -17,9 +17,6 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
         n => {
             let counted = telling.counted(n, say.finding_one, say.finding_more);
             section.say(telling.fill(say.quality_words, &[("findings", counted)]));
-            if !telling.language.of_the_engine {
-                section.say(Text::of(Tone::Quiet, say.findings_quoted));
-            }
             section.blocks.push(Block::Table(table(telling)));
         }
     }
@@ -39,7 +36,7 @@ fn table(telling: &Telling<'_>) -> Table {
     let rows = telling.assessment.findings.iter().map(|finding| {
         vec![
             severity(telling, finding.severity),
-            format!("{} {}", finding.code, finding.name).into(),
+            format!("{} {}", finding.code, telling.language.told(finding.name)).into(),
             places(telling, finding).into(),
             short(&said(finding)).into(),
             short(&finding.help).into(),

@@ -1,15 +1,22 @@
 //! Lists of shift figures that many workings share: written out once, then referred to.
 
+use crate::language::Sentences;
 use fullshift_engine::model::{Input, Step};
 
 /// Fewer inputs than this are always written out.
 const FEWEST: usize = 4;
 
 /// The lists written out so far, each with the address of the figure under which it stands.
-#[derive(Default)]
-pub(super) struct Repeats(Vec<(Vec<Input>, String)>);
+pub(super) struct Repeats {
+    written: Vec<(Vec<Input>, String)>,
+    say: &'static Sentences,
+}
 
 impl Repeats {
+    pub(super) fn told_in(say: &'static Sentences) -> Self {
+        Repeats { written: Vec::new(), say }
+    }
+
     /// The step, with a list that stands under another figure already replaced by a reference to it.
     pub(super) fn shortened(&mut self, step: &Step, address: &str) -> Step {
         let listed = |input: &Input| !input.name.is_empty() && input.name == input.from;
@@ -19,11 +26,12 @@ impl Repeats {
         if count < FEWEST {
             return step.clone();
         }
-        let Some((_, known)) = self.0.iter().find(|(known, _)| known == list) else {
-            self.0.push((list.to_vec(), address.to_owned()));
+        let Some((_, known)) = self.written.iter().find(|(known, _)| known == list) else {
+            self.written.push((list.to_vec(), address.to_owned()));
             return step.clone();
         };
-        let reference = Input::new(format!("{count} shift figures"), "as listed", known.as_str());
+        let name = self.say.shift_figures.replace("{n}", &count.to_string());
+        let reference = Input::new(name, self.say.as_listed, known.as_str());
         let mut short = step.clone();
         short.inputs.splice(first..first + count, [reference]);
         short
@@ -33,6 +41,8 @@ impl Repeats {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::language;
+    use fullshift_engine::model::ReportLanguage;
 
     fn step(values: &[&str]) -> Step {
         let value = |name: &&str| Input::new(*name, "1 ppm", *name);
@@ -43,7 +53,7 @@ mod tests {
 
     #[test]
     fn a_list_is_written_out_once_and_another_list_again() {
-        let mut repeats = Repeats::default();
+        let mut repeats = Repeats::told_in(&language::of(ReportLanguage::English).say);
         let (one, other) = (step(&["a", "b", "c", "d"]), step(&["a", "b", "c", "e"]));
         assert_eq!(repeats.shortened(&one, "gm"), one);
         let short = repeats.shortened(&one, "gsd");

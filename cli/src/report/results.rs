@@ -1,5 +1,6 @@
 //! A line a shift: TWA, highest window and, where a ceiling is set, the highest reading, each against its limits.
 
+use super::beside;
 use super::telling::{Pair, Telling, mark, of_shift};
 use crate::figures;
 use crate::page::figure::Form;
@@ -47,6 +48,7 @@ fn told(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut Section
     section.blocks.extend(inside_respirators(telling, pair).map(Block::Paragraph));
     section.blocks.extend(telling.reasons(missing(telling, pair)));
     section.blocks.extend(telling.reasons_under(telling.say().above_words, above_within(telling, pair)));
+    beside::told(telling, pair, at, section);
 }
 
 /// Shifts above a limit that their figure keeps: another part of the limit speaks.

@@ -21,10 +21,8 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let hours = telling.minutes(found.study.reference_minutes);
     section.say(telling.fill(say.twa_words, &[("hours", hours.into())]));
     section.blocks.extend(unsampled(telling).map(Block::Paragraph));
-    if telling.language.of_the_engine {
-        let conversion = found.study.conversion.as_str().into();
-        section.say(telling.fill(say.conversion_words, &[("conversion", conversion)]));
-    }
+    let conversion = found.study.conversion.as_str().into();
+    section.say(telling.fill(say.conversion_words, &[("conversion", conversion)]));
     let mut sections = vec![section];
     sections.extend(own_words::section("controls", say.controls, found.study.report.controls.as_deref()));
     sections

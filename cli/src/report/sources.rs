@@ -8,13 +8,20 @@ const ALL: &str = include_str!("../../../fixtures/SOURCES.md");
 
 /// The works that the assessment names: key and work.
 pub(super) fn named_by(assessment: &Assessment) -> Vec<(&'static str, &'static str)> {
-    let addresses = Addresses::of(assessment);
-    let steps = addresses.iter().flat_map(|entry| entry.thing.trail()).map(|step| step.source);
-    let rules = assessment.groups.iter().flat_map(|group| &group.verdicts).map(|rule| rule.source);
-    let mut named: Vec<String> = steps.chain(rules).map(plain).collect();
+    let mut named: Vec<String> = all_of(assessment).into_iter().map(plain).collect();
     named.sort_unstable();
     named.dedup();
     all().filter(|(key, _)| named.iter().any(|named| named.contains(&plain(key)))).collect()
+}
+
+/// The sources of every step and rule, as the engine names them.
+pub(super) fn all_of(assessment: &Assessment) -> Vec<&'static str> {
+    let addresses = Addresses::of(assessment);
+    let steps = addresses.iter().flat_map(|entry| entry.thing.trail()).map(|step| step.source);
+    let rules = assessment.groups.iter().flat_map(|group| &group.verdicts).map(|rule| rule.source);
+    let limits = assessment.shifts.iter().flat_map(|shift| &shift.limits);
+    let tests = limits.filter_map(|limit| Some(limit.compliance.as_ref()?.source));
+    steps.chain(rules).chain(tests).collect()
 }
 
 /// A key without the signs by which its forms differ, as `EN-689` and `EN 689`.

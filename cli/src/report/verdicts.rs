@@ -72,10 +72,7 @@ fn figures(telling: &Telling<'_>, group: &GroupResult) -> Text {
     let [p95, exceedance] = ["p95", "exceedance"].map(|name| of_group(group, name));
     let (Some(p95), Some(exceedance)) = (p95, exceedance) else { return Text::default() };
     if let Some(reason) = p95.reason() {
-        return match telling.language.of_the_engine {
-            true => Text::from(format!(" {}: {reason}.", telling.language.figure("p95"))),
-            false => Text::default(),
-        };
+        return Text::from(format!(" {}: {reason}.", telling.language.figure("p95")));
     }
     let told = telling.fill(
         say.verdict_figures,

@@ -1,8 +1,32 @@
 //! German.
 
+mod findings;
+mod mathematics;
+mod outcomes;
+mod workings;
+
+use super::phrases::{Pair, Phrases};
 use super::{Language, Sentences};
 use crate::page::Labels;
 use crate::page::number::Notation;
+use std::sync::LazyLock;
+
+/// The engine's sentences with their German.
+const ENGINE: [&[Pair]; 6] = [
+    findings::PAIRS,
+    workings::PAIRS,
+    outcomes::METHODS,
+    outcomes::REASONS,
+    outcomes::VERDICTS,
+    mathematics::PAIRS,
+];
+
+static PHRASES: LazyLock<Phrases> = LazyLock::new(|| Phrases::of(&ENGINE));
+
+#[cfg(test)]
+pub(super) fn pairs() -> impl Iterator<Item = Pair> {
+    ENGINE.into_iter().flatten().copied()
+}
 
 /// German.
 pub(super) static GERMAN: Language = Language {
@@ -32,7 +56,7 @@ pub(super) static GERMAN: Language = Language {
         "Dezember",
     ],
     and: "und",
-    of_the_engine: false,
+    phrases: &PHRASES,
     rules: &[
         ("screening", "dem Vortest"),
         ("tolerance", "dem Toleranztest"),
@@ -42,6 +66,7 @@ pub(super) static GERMAN: Language = Language {
         ("individual", "dem Test der einzelnen Beschäftigten"),
         ("posterior", "dem A-posteriori-Test"),
         ("nonparametric", "dem Test nach Rang"),
+        ("shift-sae", "dem Test einzelner Schichten"),
     ],
     figures: &[
         ("gm", "geometrisches Mittel"),
@@ -188,8 +213,8 @@ pub(super) static GERMAN: Language = Language {
         quality_words: "Die Prüfung der Eingaben ergab {findings}. Keiner verhindert die Beurteilung; jeder schränkt ein, was er nennt.",
         finding_one: "einen Befund",
         finding_more: "{n} Befunde",
+        untranslated: "Sätze des Programms, für die es noch kein Deutsch gibt, stehen auf Englisch: {n}.",
         findings_caption: "Befunde",
-        findings_quoted: "Die Befunde sind im Wortlaut des Programms (englisch) wiedergegeben.",
         left_out_words: "{readings} gehen nicht in die Kenngrößen ein; {table} nennt den Grund.",
         left_out_caption: "Messungen, die nicht in die Kenngrößen eingehen",
         all_used: "Alle Messungen gehen in die Kenngrößen ein.",
@@ -218,6 +243,14 @@ pub(super) static GERMAN: Language = Language {
         results_words_plain: "{table} nennt jede Schicht der Gruppe {group} für {agent}.",
         results_caption: "Schichten der Gruppe {group}, {agent}",
         results_marks: "Ein Dreieck bezeichnet, was über seinem Grenzwert liegt, ein Ring, was offen ist; was kein Zeichen trägt, liegt darunter.",
+        col_windows: "Zeiträume ohne Messung",
+        col_one_window: "Wahrscheinlichkeit für einen Zeitraum",
+        col_any_window: "Wahrscheinlichkeit für irgendeinen Zeitraum",
+        col_ratio: "Mittel durch Grenzwert",
+        unmeasured_words: "Röhrchen zeigen nur die Minuten, in denen sie gezogen wurden. {table} nennt für jede Schicht der Gruppe {group} und {agent} die Wahrscheinlichkeit, dass ein Zeitraum des Kurzzeitgrenzwerts ohne Röhrchen über diesem Grenzwert lag, wenn die Tätigkeit so verlief, wie ihre Messungen zeigen; ein Urteil hängt nicht daran.",
+        unmeasured_caption: "Zeiträume ohne Messung, {group}, {agent}",
+        compliance_words: "{table} misst jede Schicht der Gruppe {group} einzeln am Schichtmittelwert-Grenzwert für {agent}, nach {rule} ({source}).",
+        compliance_caption: "Einzelne Schichten am Schichtmittelwert-Grenzwert, {group}, {agent}",
         mixture_words: "{table} nennt den Index des Gemischs {mixture} in {group}: die Summe aus Schichtmittelwert durch Grenzwert jedes Stoffes, gemessen an 1.",
         mixture_caption: "Index des Gemischs {mixture}, {group}",
         inside_words: "Innerhalb des getragenen Atemschutzes beträgt der Schichtmittelwert {figures}. Die Urteile gelten der Luft außerhalb.",
@@ -239,12 +272,6 @@ pub(super) static GERMAN: Language = Language {
         judgement: "Beurteilung nach jeder Regel",
         judgement_words: "Jede verlangte Regel ist aufgeführt, auch wo sie von den anderen abweicht.",
         judgement_caption: "{group}, {agent}: was jede Regel sagt",
-        because_screening: "{n} Schichten; die höchste erreicht {highest} des Grenzwerts",
-        because_p95: "95. Perzentil {p95}; Grenzwert {limit}",
-        because_p95_70: "95. Perzentil {p95}, seine 70-%-Obergrenze {upper}; Grenzwert {limit}",
-        because_exceedance: "Anteil der Schichten über dem Grenzwert {exceedance}; zugelassen 5 %",
-        because_mean: "arithmetisches Mittel {mean}; Grenzwert {limit}",
-        because_too_few: "zu wenige oder zu viele Schichten für diese Regel",
         drivers: "Was die Exposition bestimmt",
         drivers_words: "{table} zeigt, wie viel jede Tätigkeit zur Dosis der Gruppe {group} für {agent} beiträgt, {figure} dasselbe Schicht für Schicht.",
         drivers_words_plain: "{table} zeigt, wie viel jede Tätigkeit zur Dosis der Gruppe {group} für {agent} beiträgt.",
@@ -253,7 +280,7 @@ pub(super) static GERMAN: Language = Language {
         from_to: "{low} bis {high}",
         no_task_figures: "Keine Schicht hat eine Dosis, die sich aufteilen ließe.",
         next: "Was zu tun ist",
-        settle_words: "{group}, {agent}, {limit}: {settle}.",
+        settle_words: "{group}, {agent}, {limit}, nach {rules}: {settle}.",
         nothing_open: "Die vorhandenen Schichten klären jedes verlangte Urteil.",
         reassess_words: "{group}, {agent}: erneute Beurteilung in {months} Monaten; ein Vorschlag nach dem geometrischen Mittel, den jede Änderung der Arbeit beendet.",
         open_words: "Mit den vorhandenen Schichten offen: {limits}. Weitere, zufällig gewählte Schichten engen die Grenzen ein.",
@@ -273,7 +300,14 @@ pub(super) static GERMAN: Language = Language {
         readings_words: "Eine Messung wird durch die Faktoren des Beipackzettels und des Luftdrucks zur Konzentration; ein Bereich ist, was die Anzeige oder ein anderer anwesender Stoff offen lässt.",
         readings_caption: "Alle Messungen mit ihren Korrekturen",
         workings_heading: "wie jede Größe zustande kam",
-        workings_words: "Jede Größe mit Formel, Eingangswerten und Herkunft der Formel, im Wortlaut des Programms (englisch, mit Dezimalpunkt) und mit sechs Stellen, damit der Weg von Hand nachvollzogen werden kann.",
+        workings_words: "Jede Größe mit Formel, Eingangswerten und Herkunft der Formel, mit sechs Stellen, damit der Weg von Hand nachvollzogen werden kann.",
+        gives: "ergibt {result}",
+        drawn: "{place}: {worker}, {task}, {start}: Röhrchen {tube}, abgelesen {stain} ({purpose})",
+        qualified_by: "eingeschränkt: {rules}",
+        not_used: "nicht verwendet",
+        not_used_because: "nicht verwendet: {reason}",
+        shift_figures: "{n} Schichtwerte",
+        as_listed: "wie aufgeführt",
         record_heading: "Dateien und Programm",
         record_words: "Berechnet mit {program} {version} aus den Dateien in {table}. Dieselben Dateien ergeben denselben Bericht, Byte für Byte.",
         record_caption: "Die Eingabedateien und ihre Prüfsummen",
