@@ -36,7 +36,10 @@ fn the_skeleton_passes_its_check_once_one_reading_is_filled_in() {
     let table = std::fs::read_to_string(&readings).unwrap();
     let ran = check(&laid);
     assert_eq!(ran.code, 0, "{}{}", ran.out, ran.talk);
-    assert!(ran.out.starts_with("readings.csv: note F312 no-readings-yet"), "{}", ran.out);
+    assert!(ran.out.contains("readings.csv: note F312 no-readings-yet"), "{}", ran.out);
+    // The title, the site, who signs, and the sources of two limits.
+    let lines = fullshift(&["check".as_ref(), laid.as_os_str(), "--format".as_ref(), "lines".as_ref()]).out;
+    assert_eq!(lines.matches(" note F209 ").count(), 5, "{lines}");
     let example = "An example: ";
     let study = std::fs::read_to_string(laid.join("study.yaml")).unwrap();
     let row =
@@ -44,7 +47,7 @@ fn the_skeleton_passes_its_check_once_one_reading_is_filled_in() {
     std::fs::write(&readings, format!("{table}{row}\n")).unwrap();
     let ran = check(&laid);
     assert_eq!(ran.code, 0, "{}{}", ran.out, ran.talk);
-    assert!(ran.out.contains("\n1 note. The study can be assessed.\n"), "{}", ran.out);
+    assert!(ran.out.contains("\n2 notes. The study can be assessed.\n"), "{}", ran.out);
     assert_eq!(fullshift(&["assess".as_ref(), laid.as_os_str()]).code, 0);
 }
 

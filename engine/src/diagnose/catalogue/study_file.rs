@@ -1,4 +1,4 @@
-//! F201 to F208: `study.yaml`.
+//! F201 to F209: `study.yaml`.
 
 super::family! {
     "The study file"
@@ -50,5 +50,11 @@ super::family! {
         why "Another kind of picture cannot stand in every form of the report."
         example "study.yaml   report: {logo: logo.svg}"
         remedy "Save the picture as PNG or JPEG beside study.yaml, or take `logo` away."
+        source "Our own rule.";
+    LEFT_AS_LAID_DOWN "F209" "left-as-laid-down" Note Undecidable
+        what "Words that `fullshift start` laid down were not replaced."
+        why "They stand in the report: its title, who signs it, where a limit was taken from."
+        example "study.yaml   prepared_by: Who signs"
+        remedy "Write your own words in their place."
         source "Our own rule.";
 }

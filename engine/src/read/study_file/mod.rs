@@ -4,6 +4,7 @@ mod beliefs;
 mod exposure;
 mod field_rules;
 mod groups;
+mod laid_down;
 mod limits;
 mod report;
 mod tables;
@@ -45,6 +46,7 @@ pub fn study(document: &Document, findings: &Findings) -> Option<(Study, Files)>
     exposure::pumps(&top_map, &mut study, findings);
     exposure::tasks(&top_map, &mut study, findings);
     let empty = groups::groups(&top_map, &mut study, findings);
+    laid_down::note(&top_map, findings);
     limits::rules(&top_map, &mut study, findings);
     beliefs::prior(&top_map, &mut study, findings);
     beliefs::reassess(&top_map, &mut study, findings);
