@@ -38,7 +38,22 @@ pub fn stain(text: &str, comma: Comma) -> Result<Stain, Complaint> {
             _ => Err(Complaint::Form("a slanted stain is written with its shortest point first".to_owned())),
         };
     }
-    mark(text, comma).map(Stain::At)
+    let at = mark(text, comma).map(Stain::At);
+    at.map_err(|complaint| meant_otherwise(text, comma).map_or(complaint, Complaint::Form))
+}
+
+/// What a slip that is often made was meant to be: `12-15`, `18 ppm`.
+fn meant_otherwise(text: &str, comma: Comma) -> Option<String> {
+    let is_number = |part: &str| number(part.trim(), comma).is_ok_and(|value| value >= 0.0);
+    if let Some((low, high)) =
+        text.split_once(['-', '\u{2013}']).filter(|(low, high)| is_number(low) && is_number(high))
+    {
+        return Some(format!("between two marks `{text}` is written {}..{}", low.trim(), high.trim()));
+    }
+    let (value, unit) = text.split_once(' ')?;
+    let is_unit = !unit.is_empty() && unit.starts_with(char::is_alphabetic);
+    (is_number(value) && is_unit)
+        .then(|| format!("`{text}`: the unit is that of the tube's scale and is left out here"))
 }
 
 fn mark(text: &str, comma: Comma) -> Result<f64, Complaint> {
@@ -73,6 +88,18 @@ mod tests {
         for text in ["", "-3", "NaN", "1e400", "14/8", "15..10", "10..", "<", "5-10", "-0"] {
             assert!(stain(text, Comma::Doubtful).is_err(), "{text}");
         }
+    }
+
+    #[test]
+    fn a_slip_that_is_often_made_is_told_what_it_was_meant_to_be() {
+        let told = |text| match stain(text, Comma::Doubtful) {
+            Err(Complaint::Form(message)) => message,
+            other => format!("{other:?}"),
+        };
+        assert_eq!(told("12-15"), "between two marks `12-15` is written 12..15");
+        assert_eq!(told("18 ppm"), "`18 ppm`: the unit is that of the tube's scale and is left out here");
+        assert_eq!(told("-3"), "a stain cannot be negative");
+        assert_eq!(told("3-"), "`3-` is not a number");
     }
 
     #[test]
