@@ -29,16 +29,50 @@ fn every_setting_and_every_column_is_told_on_the_page_of_the_files() {
     let mut names = BTreeSet::new();
     settings(&serde_json::from_str(&fullshift(&["schema"]).out).unwrap(), &mut names);
     assert!(names.contains("stroke_volume") && names.contains("read_after"), "{names:?}");
-    // Code alone counts: `stroke_time`, `study: title`, `limits: - agent`.
-    let told: BTreeSet<String> = page("file-formats.md")
-        .split('`')
-        .skip(1)
-        .step_by(2)
-        .flat_map(|code| code.split(|c: char| !(c.is_alphanumeric() || c == '_' || c == '-')))
-        .map(str::to_owned)
-        .collect();
+    let told = code_on(&page("file-formats.md"));
     let untold: Vec<_> = names.difference(&told).collect();
     assert!(untold.is_empty(), "file-formats.md does not tell of {untold:?}");
+}
+
+/// What stands as code on a page: words without their punctuation.
+fn code_on(page: &str) -> BTreeSet<String> {
+    let code = page.split('`').skip(1).step_by(2);
+    code.flat_map(|code| code.split(|c: char| !(c.is_alphanumeric() || c == '_' || c == '-')))
+        .map(str::to_owned)
+        .collect()
+}
+
+/// The keys of a value and of all within it.
+fn keys_of(value: &Value, found: &mut BTreeSet<String>) {
+    match value {
+        Value::Object(parts) => {
+            found.extend(parts.keys().cloned());
+            parts.values().for_each(|part| keys_of(part, found));
+        }
+        Value::Array(parts) => parts.iter().for_each(|part| keys_of(part, found)),
+        _ => {}
+    }
+}
+
+#[test]
+fn every_key_and_every_column_that_comes_out_is_told_on_the_page_of_the_results() {
+    let told = code_on(&page("results.md"));
+    let mut found = BTreeSet::new();
+    for study in studies_in("studies") {
+        keys_of(&assessment(&study), &mut found);
+        for table in fullshift_engine::tables(&fullshift_engine::assess(&study).unwrap()).unwrap() {
+            let text = String::from_utf8(table.bytes).unwrap();
+            found.extend(text.lines().next().unwrap_or("").split(',').map(str::to_owned));
+        }
+    }
+    let parts = ["second_opinion_", "posterior_", "workers_", "drivers_", "to-settle_", "rule_"];
+    let is_told = |name: &String| {
+        let ends = ["_low", "_high", "_not_given", ""];
+        let names: Vec<&str> = ends.iter().filter_map(|end| name.strip_suffix(end)).collect();
+        names.iter().any(|name| told.contains(*name)) || parts.iter().any(|part| name.starts_with(part))
+    };
+    let untold: Vec<_> = found.iter().filter(|name| !is_told(name)).collect();
+    assert!(found.len() > 150 && untold.is_empty(), "results.md does not tell of {untold:?}");
 }
 
 /// The table of check values, a line a table.
