@@ -53,6 +53,10 @@ pub fn ln_1p_minus(x: f64) -> f64 {
 
 /// `x^a exp(-x) / Gamma(a+1)`.
 fn factor(a: f64, x: f64) -> f64 {
+    if a < 1.0 {
+        // Nothing large cancels here, and `x/a` need not be finite.
+        return (a * x.ln() - x - libm::lgamma(1.0 + a)).exp();
+    }
     let off = (x - a) / a;
     let per_unit = if x < 0.4 * a { (x / a).ln() - off } else { ln_1p_minus(off) };
     let exponent = a * per_unit - stirling_remainder(a);
@@ -93,10 +97,10 @@ pub(crate) fn both(a: f64, x: f64) -> Result<(f64, f64)> {
         return Ok((1.0, 0.0));
     }
     if x < a + 1.0 {
-        let low = factor(a, x) * series(a, x)?;
+        let low = (factor(a, x) * series(a, x)?).min(1.0);
         Ok((low, 1.0 - low))
     } else {
-        let high = factor(a, x) * a * fraction(a, x)?;
+        let high = (factor(a, x) * a * fraction(a, x)?).min(1.0);
         Ok((1.0 - high, high))
     }
 }
@@ -153,6 +157,20 @@ mod tests {
         for x in [1e-5, 0.3, 1.9, 2.1, 30.0, 500.0] {
             let high = upper(1.0, x).unwrap();
             assert!((high / (-x).exp() - 1.0).abs() < 1e-13, "{x}: {high}");
+        }
+    }
+
+    /// `Q(a, x)` tends to `a E1(x)` as a goes to nil (DLMF 8.4.4 and 8.19.1), far below the rounding of one.
+    #[test]
+    fn the_smallest_parameters_leave_all_below() {
+        for a in [5e-324, 1e-310, 1e-100, 1e-30] {
+            for x in [1e-3, 0.5, 1.0, 100.0, 1e300] {
+                let (low, high) = both(a, x).unwrap();
+                assert!(
+                    low <= 1.0 && 1.0 - low < 1e-15 && (0.0..1e-15).contains(&high),
+                    "{a} {x}: {low} {high}"
+                );
+            }
         }
     }
 

@@ -50,8 +50,10 @@ fn tail(part: f64, rest: f64, a: f64, b: f64) -> Result<f64> {
         return Err(outside("degrees of freedom", a.min(b), "above 0 and finite"));
     }
     let share = if part.is_infinite() { 1.0 } else { part / (part + rest) };
-    checked_beta_reg(0.5 * a, 0.5 * b, share)
-        .map_err(|_| Error::NoConvergence { what: "incomplete beta function" })
+    match checked_beta_reg(0.5 * a, 0.5 * b, share) {
+        Ok(found) if !found.is_nan() => Ok(found.clamp(0.0, 1.0)),
+        _ => Err(Error::NoConvergence { what: "incomplete beta function" }),
+    }
 }
 
 fn invert(probability: f64, above: f64, below: f64, from_above: bool) -> Result<f64> {
@@ -73,4 +75,21 @@ fn invert_tail(wanted: f64, tail: impl Fn(f64) -> Result<f64>) -> Result<f64> {
     };
     let (low, high) = root::bracket(WHAT, 0.0, 1.0, (-600.0, 600.0), gap)?;
     Ok(root::brent(WHAT, 1e-15, low, high, gap)?.exp())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_chance_lies_beyond_one() {
+        let freedoms = [5e-324, 1e-300, 1e-8, 0.3, 1.0, 7.0, 250.0, 1e6, 1e300];
+        for (above, below) in freedoms.iter().flat_map(|a| freedoms.map(|b| (*a, b))) {
+            for ratio in [0.0, 1e-300, 1e-3, 1.0, 40.0, 1e12, f64::INFINITY] {
+                for chance in [lower(ratio, above, below), upper(ratio, above, below)].into_iter().flatten() {
+                    assert!((0.0..=1.0).contains(&chance), "{ratio} {above} {below}: {chance}");
+                }
+            }
+        }
+    }
 }
