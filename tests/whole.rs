@@ -11,6 +11,7 @@ mod convert;
 mod explain;
 mod field_work;
 mod handbook;
+mod hostile;
 mod laws;
 mod machine;
 mod plan;

@@ -11,7 +11,7 @@ super::family! {
         source "Our own rule: nothing is guessed.";
     FILE_UNREADABLE "F102" "file-unreadable" Error Undecidable
         what "A file that the study names cannot be read."
-        why "It may be a folder, lie outside the study, be locked or be forbidden to you."
+        why "It may be a folder, a device or larger than a file can be, lie outside the study, be locked or be forbidden to you."
         example "study.yaml   tables: {readings: ../elsewhere/readings.csv}"
         remedy "Put the file into the folder of the study, close the program that holds it, and see that you may read it."
         source "Our own rule: a study is one folder that can be handed on whole.";
@@ -37,7 +37,7 @@ super::family! {
         what "The study file is nested or repeated beyond what a study can mean."
         why "Such a file would take all memory to read and says nothing about a study."
         example "study.yaml   [[[[[[[[ and so on"
-        remedy "Take the brackets away that are too many, and write entries out instead of repeating them by & and *."
+        remedy "Take the brackets away that are too many, move long lists into a table, and write entries out instead of repeating them by & and *."
         source "Our own rule.";
     READ_AS_WINDOWS_1252 "F110" "read-as-windows-1252" Note Undecidable
         what "A table is not written in UTF-8; it is read as Windows-1252."

@@ -1,14 +1,16 @@
 //! The files of a study: opened once, kept for quoting, hashed for the record.
 
+mod door;
 mod encoding;
 mod place;
 mod unreadable;
 
-use crate::diagnose::{FileId, Findings, Span, code};
+use crate::diagnose::{Code, FileId, Findings, Span, code};
 use crate::model::assessment::InputFile;
 use csv::StringRecord;
+use door::Shut;
 use sha2::{Digest, Sha256};
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 use unreadable::unreadable;
 
 /// The files opened so far.
@@ -72,28 +74,29 @@ impl Sources {
             return Some(FileId(open as u16));
         }
         let id = FileId(self.files.len() as u16);
-        if Path::new(name).components().any(|c| !matches!(c, Component::Normal(_) | Component::CurDir)) {
-            findings.report(
-                &code::FILE_UNREADABLE,
-                mentioned.unwrap_or(Span::File(id)),
-                format!("{name} lies outside the folder of the study"),
-                "put the file beside study.yaml and give its name only",
-            );
-            return None;
-        }
-        match std::fs::read(self.folder.join(name)) {
+        // Where the study itself lies is the user's own choice.
+        let allowed = mentioned.map_or(Ok(()), |_| door::inside(&self.folder, name));
+        match allowed.and_then(|()| door::bytes(&self.folder, name)) {
             Ok(bytes) => {
                 self.files.push(SourceFile::of_bytes(name, bytes));
                 Some(id)
             }
-            Err(error) => {
-                let (code, message, help) = unreadable(name, &self.folder.join(name), &error);
+            Err(shut) => {
+                let (code, message, help) = self.shut(name, shut);
                 if mentioned.is_none() {
                     self.files.push(SourceFile::of_bytes(name, Vec::new()));
                 }
                 findings.report(code, mentioned.unwrap_or(Span::File(id)), message, help);
                 None
             }
+        }
+    }
+
+    /// Why a file is not opened, as a finding has it.
+    fn shut(&self, name: &str, shut: Shut) -> (&'static Code, String, &'static str) {
+        match shut {
+            Shut::Refused(message, help) => (&code::FILE_UNREADABLE, message, help),
+            Shut::Failed(error) => unreadable(name, &self.folder.join(name), &error),
         }
     }
 

@@ -31,6 +31,9 @@ fn heading(text: &str) -> Heading {
     Heading { name: name.trim().to_lowercase().replace([' ', '-'], "_"), unit }
 }
 
+/// Most columns of a table; more stand only in a file that is none.
+const MOST_COLUMNS: usize = 10_000;
+
 /// Matches the header to the known columns; `None` with findings where a needed one is missing.
 pub fn columns(
     file: FileId,
@@ -40,6 +43,15 @@ pub fn columns(
     findings: &Findings,
 ) -> Option<(Cells, Vec<(String, String)>)> {
     let (line, header) = header;
+    if header.len() > MOST_COLUMNS {
+        let message = format!("the first line of {name} has {} columns", header.len());
+        let help = format!(
+            "no table of a study has more than {MOST_COLUMNS}; begin it with a header line: {}",
+            needed(columns).collect::<Vec<_>>().join(",")
+        );
+        findings.report(&code::UNKNOWN_FORMAT, Span::Cell { file, line, field: None }, message, help);
+        return None;
+    }
     let own = |text: &str| {
         let Heading { name, unit } = heading(text);
         Heading { name: called(&name, synonyms).to_owned(), unit }

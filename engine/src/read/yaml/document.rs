@@ -81,6 +81,18 @@ fn report_broken(broken: Broken, findings: &Findings) {
             "entries are nested deeper here than a study can mean",
             "take the brackets away that are too many",
         ),
+        Broken::TooMany(span) => findings.report(
+            &code::YAML_TOO_DEEP,
+            span,
+            "up to here the file has more entries, or repeats more through aliases, than a study can mean",
+            "move long lists into a table, and write entries out instead of repeating them by & and *",
+        ),
+        Broken::LongName(span) => findings.report(
+            &code::YAML_TOO_DEEP,
+            span,
+            "the name of an entry is longer here than any can be",
+            "give the entry a short name; a text of this length is a value and stands behind a colon",
+        ),
     }
 }
 

@@ -9,6 +9,9 @@ use crate::read::number::{Comma, number};
 use crate::read::quantity::{self, Kind};
 use serde_yaml::Value;
 
+/// Most settings that do not belong into a mapping and are told one by one.
+const MOST_UNKNOWN: usize = 50;
+
 /// A value somewhere in the document.
 #[derive(Clone)]
 pub struct Node<'a> {
@@ -200,10 +203,16 @@ impl<'a> Node<'a> {
         let keys = || fields.iter().map(|field| field.name);
         let entries = if self.is_null() { Vec::new() } else { self.entries(findings) };
         let mut meant = Vec::new();
-        for (name, node) in entries.iter().filter(|(name, _)| !keys().any(|key| key == name)) {
+        let unknown = || entries.iter().filter(|(name, _)| !keys().any(|key| key == name));
+        for (name, node) in unknown().take(MOST_UNKNOWN) {
             let help = nearest(name, keys());
             meant.extend(keys().filter(|key| help == format!("did you mean `{key}`?")).map(str::to_owned));
             let message = format!("`{name}` is not a setting that belongs here");
+            findings.report(&code::UNKNOWN_KEY, node.key_span(), message, help);
+        }
+        if let Some((_, node)) = unknown().nth(MOST_UNKNOWN) {
+            let message = format!("{} more entries do not belong here", unknown().count() - MOST_UNKNOWN);
+            let help = "put those before it right first; perhaps this is another file";
             findings.report(&code::UNKNOWN_KEY, node.key_span(), message, help);
         }
         Map { node: self.clone(), entries, meant }
