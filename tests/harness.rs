@@ -61,7 +61,8 @@ pub fn program() -> Command {
     static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
     Command::new(PROGRAM.get_or_init(|| {
         let mut build = Command::new(env!("CARGO"));
-        build.args(["build", "--quiet", "--package", "fullshift"]).current_dir(root());
+        // The whole workspace: another selection would build the table library once more.
+        build.args(["build", "--quiet", "--workspace", "--bin", "fullshift"]).current_dir(root());
         let status = build.status().expect("cargo can be run");
         assert!(status.success(), "the program does not build");
         target().join("debug").join(format!("fullshift{}", std::env::consts::EXE_SUFFIX))

@@ -1,7 +1,6 @@
-//! What only a process of its own shows: permissions, folders, a full disk, an enormous line, a closed pipe.
+//! What only a process of its own shows: permissions, folders, an enormous line, a closed pipe.
 
 use fullshift_tests::{bytes_below, copy, fixture, fullshift, program};
-use std::io::Write;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
 
@@ -215,66 +214,4 @@ fn a_read_only_output_folder_exits_with_3_and_stays_as_it_was() {
         assert_eq!(out.read_dir().unwrap().count(), 0);
     }
     allow(&out, 0o755);
-}
-
-/// A small file system of its own, filled to the brim; `None` where mounting is not permitted.
-#[cfg(target_os = "linux")]
-struct SmallDisk(tempfile::TempDir);
-
-#[cfg(target_os = "linux")]
-impl SmallDisk {
-    fn full_but_for(kilobytes: u64) -> Option<SmallDisk> {
-        let folder = tempfile::tempdir().unwrap();
-        let mounted = Command::new("mount")
-            .args(["-t", "tmpfs", "-o", "size=256k", "tmpfs"])
-            .arg(folder.path())
-            .stderr(Stdio::null())
-            .status()
-            .is_ok_and(|status| status.success());
-        let disk = mounted.then(|| SmallDisk(folder))?;
-        let mut ballast = std::fs::File::create(disk.0.path().join("ballast")).unwrap();
-        ballast.write_all(&vec![0; (256 - kilobytes as usize) * 1024]).unwrap();
-        Some(disk)
-    }
-}
-
-#[cfg(target_os = "linux")]
-impl Drop for SmallDisk {
-    fn drop(&mut self) {
-        let _ = Command::new("umount").arg(self.0.path()).status();
-    }
-}
-
-#[cfg(target_os = "linux")]
-#[test]
-fn a_full_disk_exits_with_3_and_leaves_no_partial_file() {
-    let study = fixture("studies/composting-hall");
-    for kilobytes in [0, 8, 48] {
-        let Some(disk) = SmallDisk::full_but_for(kilobytes) else {
-            let _ = writeln!(std::io::stderr(), "skipped: a small file system cannot be mounted here");
-            return;
-        };
-        let out = disk.0.path().join("out");
-        let output = run(&["assess".as_ref(), study.as_os_str(), "--out".as_ref(), out.as_os_str()]);
-        assert_eq!(output.status.code(), Some(3), "{}", words(&output));
-        assert!(words(&output).contains("the disk is full"), "{}", words(&output));
-        let left = if out.exists() { bytes_below(&out) } else { Vec::new() };
-        assert!(left.is_empty(), "{kilobytes} kB free left {left:?}");
-    }
-}
-
-/// The same for everybody: no file of the program may grow beyond a few blocks.
-#[cfg(unix)]
-#[test]
-fn files_that_may_not_grow_exit_with_3_and_leave_no_partial_file() {
-    let folder = tempfile::tempdir().unwrap();
-    let out = folder.path().join("out");
-    let study = fixture("studies/composting-hall");
-    let line = "trap '' XFSZ; ulimit -f 8; exec \"$0\" assess \"$1\" --out \"$2\"";
-    let output =
-        Command::new("sh").args(["-c", line]).arg(program().get_program()).arg(study).arg(&out).output();
-    let output = output.unwrap();
-    assert_eq!(output.status.code(), Some(3), "{}", words(&output));
-    let left = if out.exists() { bytes_below(&out) } else { Vec::new() };
-    assert!(left.is_empty(), "{left:?}");
 }

@@ -24,5 +24,7 @@ mod start;
 mod studies;
 mod tables;
 mod trace;
+#[cfg(unix)]
+mod whole_or_nothing;
 mod workbooks;
 mod worked;

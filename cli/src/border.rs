@@ -59,6 +59,7 @@ pub fn arguments() -> impl Iterator<Item = OsString> {
 impl Border<'static> {
     /// The streams of this process.
     pub fn of_process() -> Self {
+        survive_limits();
         Border { results: Sink::Out, talk: Sink::Err, width: terminal_columns() }
     }
 }
@@ -91,6 +92,15 @@ impl<'a> Border<'a> {
     /// Says something that is no result; where nobody listens there is nobody to tell.
     pub(crate) fn say(&mut self, text: &str) {
         let _ = self.talk.write(text);
+    }
+}
+
+/// A file that may not grow any further fails like any other write, and does not end the process half-way.
+fn survive_limits() {
+    #[cfg(unix)]
+    {
+        let heard = std::sync::Arc::new(std::sync::atomic::AtomicBool::new(false));
+        let _ = signal_hook::flag::register(signal_hook::consts::SIGXFSZ, heard);
     }
 }
 

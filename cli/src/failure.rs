@@ -91,8 +91,11 @@ fn remedy(error: &Error) -> &'static str {
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
             "Nothing was written. Choose a folder in which you may write, or change its permissions."
         }
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
             "Nothing was written. Make room, or choose a folder on another disk."
+        }
+        ErrorKind::FileTooLarge => {
+            "Nothing was written. Raise the limit on the size of files, or choose a disk that takes larger ones."
         }
         ErrorKind::NotADirectory | ErrorKind::IsADirectory | ErrorKind::AlreadyExists => {
             "Nothing was written. Choose another name."

@@ -1,0 +1,252 @@
+//! Whatever stops a run, every output file is absent, as it was, or whole and new.
+//!
+//! `FULLSHIFT_KILLS=500 cargo test --workspace --test whole -- killed` kills as many runs of each command.
+
+use fullshift_tests::{bytes_below, copy, fixture, program};
+use std::collections::BTreeMap;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Output, Stdio};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+/// Runs of each command that are killed where nobody asks for more.
+const KILLS: u32 = 16;
+
+/// Output files by their names.
+type Files = BTreeMap<PathBuf, Vec<u8>>;
+
+/// A command with the study it is run on before and after a change, and what it writes of each.
+struct Job {
+    words: &'static [&'static str],
+    new: PathBuf,
+    written: [Files; 2],
+    _folder: tempfile::TempDir,
+}
+
+impl Job {
+    fn new(words: &'static [&'static str]) -> Job {
+        let folder = tempfile::tempdir().unwrap();
+        let [old, new] = ["old", "new"].map(|name| folder.path().join(name));
+        [&old, &new].into_iter().for_each(|study| copy(&fixture("studies/by-hand"), study));
+        let readings = std::fs::read_to_string(new.join("readings.csv")).unwrap();
+        std::fs::write(new.join("readings.csv"), readings.replace(",1,12", ",1,14")).unwrap();
+        let written = [&old, &new].map(|study| {
+            let out = tempfile::tempdir().unwrap();
+            let output = command(words, study, out.path()).output().unwrap();
+            assert!(output.status.success(), "{}", words_of(&output));
+            files(out.path())
+        });
+        assert!(
+            written[0].keys().eq(written[1].keys()) && written[0] != written[1],
+            "the files should differ"
+        );
+        Job { words, new, written, _folder: folder }
+    }
+
+    fn command(&self, out: &Path) -> Command {
+        command(self.words, &self.new, out)
+    }
+
+    /// Lays the files of the former run into a folder.
+    fn lay_old(&self, out: &Path) {
+        for (name, bytes) in &self.written[0] {
+            std::fs::write(out.join(name), bytes).unwrap();
+        }
+    }
+
+    /// Every file is whole, the old one or the new one, and none of the old ones is lost.
+    fn assert_whole(&self, out: &Path, had_old: bool, moment: &str) {
+        let left = files(out);
+        let [old, new] = &self.written;
+        for (name, bytes) in &left {
+            let known = (had_old && old.get(name) == Some(bytes)) || new.get(name) == Some(bytes);
+            assert!(known, "{moment}: {} has {} bytes that are neither", name.display(), bytes.len());
+        }
+        assert!(!had_old || left.len() == old.len(), "{moment}: a former file is lost: {:?}", left.keys());
+    }
+}
+
+fn command(words: &[&str], study: &Path, out: &Path) -> Command {
+    let mut command = program();
+    command.arg(words[0]).arg(study).arg("--out");
+    command.arg(words.get(1).map_or(out.to_owned(), |name| out.join(name)));
+    command.stdout(Stdio::null()).stderr(Stdio::piped());
+    command
+}
+
+fn words_of(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
+}
+
+/// The output files in a folder, without what an interrupted run leaves under its temporary names.
+fn files(folder: &Path) -> Files {
+    let named = |(path, bytes): (PathBuf, Vec<u8>)| (path.strip_prefix(folder).unwrap().to_owned(), bytes);
+    bytes_below(folder).into_iter().map(named).filter(|(name, _)| !is_temporary(name)).collect()
+}
+
+fn is_temporary(name: &Path) -> bool {
+    name.to_string_lossy().starts_with(".fullshift-")
+}
+
+/// Fractions of one, ever the same ones (Marsaglia's xorshift).
+struct Fractions(u64);
+
+impl Fractions {
+    fn next(&mut self) -> f64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 >> 11) as f64 / (1_u64 << 53) as f64
+    }
+}
+
+/// Waits for the first file under a temporary name; false where the run ends before.
+fn writing(child: &mut Child, out: &Path) -> bool {
+    loop {
+        let begun = |entry: std::io::Result<std::fs::DirEntry>| {
+            entry.is_ok_and(|e| is_temporary(e.file_name().as_ref()))
+        };
+        if out.read_dir().unwrap().any(begun) {
+            return true;
+        }
+        if child.try_wait().unwrap().is_some() {
+            return false;
+        }
+    }
+}
+
+/// Kills runs at moments all over them, every second one while files are being written.
+fn kill(words: &'static [&'static str]) {
+    let job = Job::new(words);
+    let kills = std::env::var("FULLSHIFT_KILLS").ok().and_then(|n| n.parse().ok()).unwrap_or(KILLS);
+    let (mut fractions, mut killed, mut amid) = (Fractions(0x5EED_2027), 0, 0);
+    let (mut whole_run, mut whole_writing) = (Duration::from_millis(200), Duration::from_millis(5));
+    for at in 0..kills {
+        let out = tempfile::tempdir().unwrap();
+        let had_old = at % 4 < 2;
+        if had_old {
+            job.lay_old(out.path());
+        }
+        let begun = Instant::now();
+        let mut child = job.command(out.path()).spawn().unwrap();
+        let share = fractions.next();
+        match at % 2 {
+            0 => sleep(whole_run.mul_f64(share)),
+            _ if writing(&mut child, out.path()) => sleep(whole_writing.mul_f64(share)),
+            _ => {}
+        }
+        child.kill().unwrap();
+        let status = child.wait().unwrap();
+        match status.code() {
+            // It was quicker: the next ones are killed earlier.
+            Some(_) if at % 2 == 0 => whole_run = whole_run.min(begun.elapsed()),
+            Some(_) => whole_writing = whole_writing.mul_f64(0.9),
+            None => killed += 1,
+        }
+        amid += u32::from(
+            bytes_below(out.path()).iter().any(|(path, _)| is_temporary(path.file_name().unwrap().as_ref())),
+        );
+        job.assert_whole(out.path(), had_old, &format!("run {at}, {share:.3}"));
+    }
+    let _ = writeln!(std::io::stderr(), "{killed} of {kills} runs were killed, {amid} of them while writing");
+    assert!(killed * 3 >= kills && amid > 0, "{killed} of {kills} runs were killed, {amid} while writing");
+}
+
+#[test]
+fn a_killed_assess_leaves_whole_files() {
+    kill(&["assess"]);
+}
+
+#[test]
+fn a_killed_report_leaves_a_whole_file() {
+    kill(&["report", "report.html"]);
+}
+
+/// A small file system of its own; `None` where mounting is not permitted.
+struct SmallDisk(tempfile::TempDir);
+
+impl SmallDisk {
+    fn new() -> Option<SmallDisk> {
+        let folder = tempfile::tempdir().unwrap();
+        let mut mount = Command::new("mount");
+        mount.args(["-t", "tmpfs", "-o", "size=1024k", "tmpfs"]).arg(folder.path()).stderr(Stdio::null());
+        let mounted = mount.status().is_ok_and(|status| status.success());
+        if !mounted {
+            let _ = writeln!(std::io::stderr(), "skipped: a small file system cannot be mounted here");
+        }
+        mounted.then(|| SmallDisk(folder))
+    }
+
+    /// Fills it but for some kilobytes.
+    fn fill(&self, free: usize) {
+        let ballast = self.0.path().join("ballast");
+        let _ = std::fs::write(&ballast, vec![0; 2 << 20]);
+        let full = ballast.metadata().unwrap().len();
+        std::fs::File::options()
+            .write(true)
+            .open(ballast)
+            .unwrap()
+            .set_len(full - (free as u64) * 1024)
+            .unwrap();
+    }
+}
+
+impl Drop for SmallDisk {
+    fn drop(&mut self) {
+        let _ = Command::new("umount").arg(self.0.path()).status();
+    }
+}
+
+/// Runs that cannot write all leave what was there, and nothing under a temporary name.
+fn assert_untouched(job: &Job, output: &Output, out: &Path, had_old: bool, reason: &str) {
+    assert_eq!(output.status.code(), Some(3), "{}", words_of(output));
+    assert!(words_of(output).contains(reason), "{}", words_of(output));
+    let left: Files = if out.exists() { bytes_below(out).into_iter().collect() } else { Files::new() };
+    let left: Files =
+        left.into_iter().map(|(path, bytes)| (path.strip_prefix(out).unwrap().to_owned(), bytes)).collect();
+    let before = if had_old { job.written[0].clone() } else { Files::new() };
+    assert!(left == before, "left are {:?}", left.keys());
+}
+
+const COMMANDS: [&[&str]; 3] = [&["assess"], &["report", "report.html"], &["report", "report.docx"]];
+
+#[test]
+fn a_full_disk_exits_with_3_and_leaves_what_was_there() {
+    for words in COMMANDS {
+        let job = Job::new(words);
+        for (free, had_old) in [(0, false), (4, true), (12, false), (12, true)] {
+            let Some(disk) = SmallDisk::new() else { return };
+            let out = disk.0.path().join("out");
+            std::fs::create_dir(&out).unwrap();
+            if had_old {
+                job.lay_old(&out);
+            }
+            disk.fill(free);
+            let output = job.command(&out).output().unwrap();
+            assert_untouched(&job, &output, &out, had_old, "the disk is full");
+        }
+    }
+}
+
+/// No file of the program may grow beyond so many blocks of 512 bytes.
+#[test]
+fn files_that_may_not_grow_exit_with_3_and_leave_what_was_there() {
+    for words in COMMANDS {
+        let job = Job::new(words);
+        for (blocks, had_old) in [(0, false), (1, true), (8, true)] {
+            let out = tempfile::tempdir().unwrap();
+            if had_old {
+                job.lay_old(out.path());
+            }
+            let limited = job.command(out.path());
+            let line = format!("ulimit -f {blocks}; exec \"$@\"");
+            let output = Command::new("sh")
+                .args(["-c", &line, "sh"])
+                .arg(limited.get_program())
+                .args(limited.get_args())
+                .output();
+            assert_untouched(&job, &output.unwrap(), out.path(), had_old, "larger than the system allows");
+        }
+    }
+}
