@@ -17,7 +17,7 @@ super::family! {
         source "The tube sheet; never extrapolating is common practice, no source.";
     INTERFERENT_PRESENT "F003" "interferent-present" Warning Qualified
         what "Another substance was present that this tube also shows, or that hides the one it is meant for."
-        why "A tube that reads higher by another substance shows at most the true value, one that reads lower shows at least it; how far off depends on how much was there. The reading becomes a range and is never silently corrected."
+        why "A tube that reads higher by another substance shows the true value or more, one that reads lower shows it or less; how far off depends on how much was there. The reading becomes a range and is never silently corrected."
         example "study.yaml     interferes: [{agent: amines, reads: higher, per_ppm: 1.0}]\nreadings.csv   R7,W2,turning,NH3-M,P1,2027-03-09 08:10,1,12,amines=3 ppm"
         remedy "Measure the other substance and write its amount beside the reading, as amines=3 ppm, or use a tube that does not show it. Without an amount the range is open to one side."
         source "The tube sheet, cross-sensitivities.";
