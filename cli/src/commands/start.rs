@@ -127,7 +127,7 @@ mod tests {
         fs::write(&readings, format!("{header}{}\n", example.unwrap())).unwrap();
         let (code, told) = ran(&["check", &folder]);
         assert_eq!(code, 0, "{told}");
-        assert!(told.contains("\n1 note. The study can be assessed.\n"), "{told}");
+        assert!(told.contains("\n2 notes. The study can be assessed.\n"), "{told}");
         assert_eq!(ran(&["assess", &folder]).0, 0);
     }
 
