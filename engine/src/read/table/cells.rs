@@ -106,7 +106,13 @@ impl<'a> Row<'a> {
         if found.is_none() && !list.excuses(name) {
             let names: Vec<&str> = list.names().collect();
             let message = format!("no {what} called `{name}` is declared");
-            self.wrong(&code::UNKNOWN_NAME, column, message, nearest(name, names.into_iter()));
+            let near = nearest(name, names.into_iter());
+            let help = match what {
+                _ if near.starts_with("did") => near,
+                "worker" => format!("{near}; or add `{name}` to a group"),
+                _ => format!("{near}; or declare `{name}` under `{what}s` in study.yaml"),
+            };
+            self.wrong(&code::UNKNOWN_NAME, column, message, help);
         }
         found
     }
