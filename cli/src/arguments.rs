@@ -108,9 +108,21 @@ pub(crate) struct Sheet {
 pub(crate) struct Check {
     /// The folder of the study, or its workbook.
     pub(crate) study: PathBuf,
+    /// Of an archive: the group to check; without it all are, and each kind of finding is told once.
+    #[arg(long, value_name = "GROUP")]
+    pub(crate) group: Option<String>,
     /// How the findings are printed.
     #[arg(long, value_enum, default_value_t = CheckFormat::Text)]
     pub(crate) format: CheckFormat,
+}
+
+/// How tables are written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Tables {
+    /// Text, for a spreadsheet.
+    Csv,
+    /// Packed columns, for a program that analyses data.
+    Parquet,
 }
 
 /// How findings are printed.
@@ -148,13 +160,19 @@ pub(crate) struct Explain {
 pub(crate) struct Assess {
     /// The folder of the study, or its workbook.
     pub(crate) study: PathBuf,
+    /// Assess this group only. Of an archive, whose tables are longer than 1 MiB, all groups are told in a line each without it.
+    #[arg(long, value_name = "GROUP")]
+    pub(crate) group: Option<String>,
     /// How the assessment is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
     /// Also write assessment.json and the tables (readings.csv, shifts.csv, groups.csv, field_quality.csv,
-    /// mixtures.csv) to this folder.
+    /// mixtures.csv) to this folder; of an archive overview.json and the tables of groups and shifts.
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
+    /// How the tables are written.
+    #[arg(long, value_enum, default_value_t = Tables::Csv, requires = "out")]
+    pub(crate) tables: Tables,
 }
 
 #[derive(Debug, clap::Args)]
@@ -190,6 +208,9 @@ pub(crate) struct Trace {
     pub(crate) study: PathBuf,
     /// The figure, as `W3/2027-03-10/twa`, `hall-operators/twa/p95`, or a reading as `R17`; all are listed without it.
     pub(crate) figure: Option<String>,
+    /// Of an archive: the group that the figure belongs to.
+    #[arg(long, value_name = "GROUP")]
+    pub(crate) group: Option<String>,
     /// How the working is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
@@ -199,6 +220,9 @@ pub(crate) struct Trace {
 pub(crate) struct Plan {
     /// The folder of the study, with or without readings.
     pub(crate) study: PathBuf,
+    /// Of an archive: the group to plan for.
+    #[arg(long, value_name = "GROUP")]
+    pub(crate) group: Option<String>,
     /// The seed of every draw; without it one is taken from the clock and printed.
     #[arg(long, value_name = "NUMBER")]
     pub(crate) seed: Option<u64>,

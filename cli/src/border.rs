@@ -89,6 +89,19 @@ impl<'a> Border<'a> {
         })
     }
 
+    /// How a long piece of work comes on: one line that is written over, where a terminal shows it.
+    pub(crate) fn progress(&self) -> impl Fn(usize, usize) + use<> {
+        let shown = matches!(self.talk, Sink::Err) && std::io::stderr().is_terminal();
+        move |done, of| {
+            if shown {
+                let mut talk = std::io::stderr();
+                let line = progress_line(done, of);
+                let _ = write!(talk, "\r{line}\u{1b}[K{}", if done >= of { "\r\u{1b}[K" } else { "" });
+                let _ = talk.flush();
+            }
+        }
+    }
+
     /// Says something that is no result; where nobody listens there is nobody to tell.
     pub(crate) fn say(&mut self, text: &str) {
         let _ = self.talk.write(text);
@@ -102,6 +115,16 @@ fn survive_limits() {
         let heard = std::sync::Arc::new(std::sync::atomic::AtomicBool::new(false));
         let _ = signal_hook::flag::register(signal_hook::consts::SIGXFSZ, heard);
     }
+}
+
+/// Cells of the bar.
+const BAR: usize = 30;
+
+/// As `[=========>          ] 3.4 of 12.0 million readings`.
+fn progress_line(done: usize, of: usize) -> String {
+    let filled = (BAR * done / of.max(1)).min(BAR);
+    let millions = |count: usize| format!("{:.1}", count as f64 / 1e6);
+    format!("[{:<BAR$}] {} of {} million readings", "=".repeat(filled), millions(done), millions(of))
 }
 
 fn terminal_columns() -> usize {

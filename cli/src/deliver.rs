@@ -1,6 +1,7 @@
 //! Files are written whole or not at all: first every one under a temporary name in the same folder, then the renames.
 
 use crate::failure::Failure;
+use std::cell::RefCell;
 use std::fs;
 use std::io::{Error, ErrorKind, Write};
 use std::path::{Path, PathBuf};
@@ -49,6 +50,55 @@ fn stage_all(shipments: &[Shipment<'_>], made: &mut Vec<PathBuf>) -> Result<Vec<
     Ok(staged)
 }
 
+/// Files for one folder that are written over a long time: all of them get their names at the end, or none.
+pub(crate) struct Pending<'a> {
+    folder: &'a Path,
+    made: Vec<PathBuf>,
+    staged: RefCell<Vec<Staged>>,
+}
+
+impl<'a> Pending<'a> {
+    /// Makes the folder where it is missing.
+    pub(crate) fn in_folder(folder: &'a Path) -> Result<Self, Failure> {
+        let made = make_folder(folder).map_err(|e| at("cannot make the folder", folder, &e))?;
+        Ok(Pending { folder, made, staged: RefCell::default() })
+    }
+
+    /// Opens a file under a temporary name.
+    pub(crate) fn open(&self, name: &str) -> Result<fs::File, Error> {
+        let target = self.folder.join(name);
+        if target.is_dir() {
+            return Err(Error::from(ErrorKind::IsADirectory));
+        }
+        let file = empty_in(self.folder)?;
+        let opened = file.as_file().try_clone()?;
+        self.staged.borrow_mut().push(Staged { target, file });
+        Ok(opened)
+    }
+
+    /// Gives every file its name, and says which names.
+    pub(crate) fn deliver(mut self) -> Result<Vec<String>, Failure> {
+        let staged = self.staged.take();
+        let name = |staged: &Staged| staged.target.file_name().map(|n| n.to_string_lossy().into_owned());
+        let names = staged.iter().filter_map(name).collect();
+        for Staged { target, file } in &staged {
+            file.as_file().sync_all().map_err(|e| at("cannot write", target, &e))?;
+        }
+        place(staged, Existing::Replace)?;
+        self.made.clear();
+        Ok(names)
+    }
+}
+
+impl Drop for Pending<'_> {
+    fn drop(&mut self) {
+        self.staged.take();
+        for folder in &self.made {
+            let _ = fs::remove_dir(folder);
+        }
+    }
+}
+
 /// The names among `names` that are taken in `folder`.
 pub(crate) fn taken<'a>(folder: &Path, names: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
     names.filter(|name| folder.join(name).symlink_metadata().is_ok()).collect()
@@ -93,11 +143,15 @@ fn stage(folder: &Path, parcels: &[Parcel<'_>]) -> Result<Vec<Staged>, Failure> 
         .collect()
 }
 
-fn temporary(folder: &Path, bytes: &[u8]) -> Result<NamedTempFile, Error> {
+fn empty_in(folder: &Path) -> Result<NamedTempFile, Error> {
     let mut builder = temporary_name();
     #[cfg(unix)]
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut file = builder.tempfile_in(folder)?;
+    builder.tempfile_in(folder)
+}
+
+fn temporary(folder: &Path, bytes: &[u8]) -> Result<NamedTempFile, Error> {
+    let mut file = empty_in(folder)?;
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
     Ok(file)

@@ -12,6 +12,7 @@ mod failure;
 mod figures;
 mod finding;
 mod language;
+mod overview;
 mod page;
 mod planning;
 mod report;

@@ -7,6 +7,7 @@
 //! Each step is a folder named by its verb; none calls an earlier one again; nothing flows back. The result is one
 //! value, [`model::Assessment`]; everything printed anywhere is a view of it.
 
+mod archive;
 mod check;
 mod combine;
 mod compare;
@@ -20,20 +21,22 @@ mod read;
 mod summarise;
 mod tabulate;
 
+use combine::Depth;
 use diagnose::{Findings, Report, Stop};
 use model::assessment::InputFile;
 use model::comparison::Comparison;
 use model::plan::{Plan, Wishes};
 use model::{
-    Assessment, Concentration, FieldWork, Figure, Form, FormSheet, LimitValues, Study, shift::Shift,
+    Assessment, Concentration, FieldWork, Figure, Form, FormSheet, LimitValues, Overview, Study, shift::Shift,
 };
 use present::Figures;
-use read::Sources;
+use read::{Opened, Sources};
 use std::path::Path;
 
+pub use archive::Watch;
 pub use fullshift_stats::verify;
 pub use read::FormKind;
-pub use tabulate::TableFile;
+pub use tabulate::{Keep, TableFile, TableFormat, Target};
 
 /// A study that could be read, with what was found in it.
 #[derive(Debug)]
@@ -46,6 +49,28 @@ pub struct Checked {
     pub contents: Vec<String>,
 }
 
+impl Checked {
+    fn of_archive(overview: Option<Overview>) -> Checked {
+        let Some(overview) = overview else {
+            return Checked { findings: Vec::new(), stopped: false, contents: Vec::new() };
+        };
+        let contents = [
+            counted(overview.readings, "reading", "readings"),
+            counted(overview.shifts, "shift", "shifts"),
+            counted(overview.workers, "worker", "workers"),
+        ];
+        let told = |often: model::overview::FoundOften| Report {
+            message: match often.places {
+                0 | 1 => often.first.message,
+                places => format!("{}; met at {places} places in all", often.first.message),
+            },
+            ..often.first
+        };
+        let findings = overview.findings.into_iter().map(told).collect();
+        Checked { findings, stopped: false, contents: contents.into() }
+    }
+}
+
 /// A study that cannot be assessed; at least one finding is an error.
 #[derive(Debug)]
 pub struct Stopped {
@@ -53,41 +78,102 @@ pub struct Stopped {
     pub findings: Vec<Report>,
 }
 
-/// Reads and checks the study in folder `study` (or at a path to its `study.yaml`).
-pub fn check(study: &Path) -> Checked {
+/// Reads and checks the study in folder `study` (or at a path to its `study.yaml`). Of an archive the group called `group` is
+/// checked, or every group, each kind of finding told once.
+pub fn check(study: &Path, group: Option<&str>) -> Checked {
     let (mut sources, findings) = (Sources::default(), Findings::default());
-    let read = read_and_check(study, &mut sources, &findings);
-    let contents = read.as_ref().map_or(Vec::new(), |(study, shifts, _)| contents(study, shifts));
-    Checked { stopped: read.is_err(), findings: sources.reports(findings), contents }
+    let opened = read::open(study, &mut sources, &findings);
+    if let (None, Ok(Opened::Archive(archive))) = (group, &opened) {
+        return match archive::overview(archive, &sources, findings, None, &|_| ()) {
+            Ok(overview) => Checked::of_archive(overview.ok()),
+            Err(findings) => {
+                Checked { stopped: true, findings: sources.reports(findings), contents: Vec::new() }
+            }
+        };
+    }
+    let read = opened.and_then(|opened| opened.study(group, &findings));
+    let checked =
+        read.and_then(|study| checked(&study, &findings).map(|(shifts, _)| contents(&study, &shifts)));
+    Checked {
+        stopped: checked.is_err(),
+        findings: sources.reports(findings),
+        contents: checked.unwrap_or_default(),
+    }
 }
 
-/// The main job: reads, checks and assesses the study in folder `study` (or at a path to its `study.yaml`).
-pub fn assess(study: &Path) -> Result<Assessment, Stopped> {
-    found(study, present::assessment)
+/// What became of the main job.
+#[derive(Debug)]
+pub enum Assessed {
+    /// A study with all its shifts and readings.
+    Study(Box<Assessment>),
+    /// An archive with a few lines for each group, or why its tables could not be written.
+    Archive(Box<Result<Overview, String>>),
+}
+
+/// The main job: reads, checks and assesses the study in folder `study` (or at a path to its `study.yaml`). A study with
+/// tables too long to be kept is an archive: of it the group called `group` is assessed as a study, or all groups in a few
+/// lines each, with the tables of groups and shifts written to `keep` on the way.
+pub fn assess(
+    study: &Path,
+    group: Option<&str>,
+    keep: Option<&mut Keep>,
+    watch: Watch,
+) -> Result<Assessed, Stopped> {
+    if group.is_some() {
+        return assessment(study, group).map(|assessment| Assessed::Study(Box::new(assessment)));
+    }
+    let (mut sources, findings) = (Sources::default(), Findings::default());
+    match read::open(study, &mut sources, &findings) {
+        Ok(Opened::Archive(archive)) => archive::overview(&archive, &sources, findings, keep, watch)
+            .map(|overview| Assessed::Archive(Box::new(overview)))
+            .map_err(|findings| Stopped { findings: sources.reports(findings) }),
+        Ok(Opened::Whole(study)) => found_in(*study, sources, findings, present::assessment)
+            .map(|assessment| Assessed::Study(Box::new(assessment))),
+        Err(_) => Err(Stopped { findings: sources.reports(findings) }),
+    }
+}
+
+/// Assesses a study, or one group of an archive.
+pub fn assessment(study: &Path, group: Option<&str>) -> Result<Assessment, Stopped> {
+    found(study, group, present::assessment)
 }
 
 /// Plans the next visit to a study, whether or not it has readings. The inner error says in words why there is no plan.
-pub fn plan(study: &Path, wishes: &Wishes) -> Result<Result<Plan, String>, Stopped> {
-    found(study, |found, _, inputs, findings| present::plan::of(found, wishes, inputs, findings))
+pub fn plan(study: &Path, group: Option<&str>, wishes: &Wishes) -> Result<Result<Plan, String>, Stopped> {
+    found(study, group, |found, _, inputs, findings| present::plan::of(found, wishes, inputs, findings))
 }
 
 /// Compares two groups, each a study with the name of a group; the first is before, the second after. The inner error says in words why
 /// they cannot be compared.
 pub fn compare(first: (&Path, &str), second: (&Path, &str)) -> Result<Result<Comparison, String>, Stopped> {
     let side = |(study, group): (&Path, &str)| {
-        found(study, |found, _, _, _| present::comparison::sampled(found, group))
+        found(study, Some(group), |found, _, _, _| present::comparison::sampled(found, group))
     };
     let (first, second) = (side(first)?, side(second)?);
     Ok(first.and_then(|first| Ok(present::comparison::of(first, second?))))
 }
 
-/// Walks the steps up to what is to be presented, and presents it.
+/// Walks the steps up to what is to be presented, and presents it; of an archive for the group called `group`.
 fn found<T>(
     study: &Path,
+    group: Option<&str>,
     present: impl FnOnce(&present::Found, Option<&Figures>, Vec<InputFile>, Vec<Report>) -> T,
 ) -> Result<T, Stopped> {
     let (mut sources, findings) = (Sources::default(), Findings::default());
-    let Ok((study, shifts, field_work)) = read_and_check(study, &mut sources, &findings) else {
+    let opened = read::open(study, &mut sources, &findings);
+    match opened.and_then(|opened| opened.study(group, &findings)) {
+        Ok(study) => found_in(study, sources, findings, present),
+        Err(_) => Err(Stopped { findings: sources.reports(findings) }),
+    }
+}
+
+fn found_in<T>(
+    study: Study,
+    sources: Sources,
+    findings: Findings,
+    present: impl FnOnce(&present::Found, Option<&Figures>, Vec<InputFile>, Vec<Report>) -> T,
+) -> Result<T, Stopped> {
+    let Ok((shifts, field_work)) = checked(&study, &findings) else {
         return Err(Stopped { findings: sources.reports(findings) });
     };
     let limits = correct::limits(&study, &shifts);
@@ -109,14 +195,9 @@ fn found<T>(
     Ok(present(&found, without.as_ref(), sources.inputs(), sources.reports(findings)))
 }
 
-fn read_and_check(
-    path: &Path,
-    sources: &mut Sources,
-    findings: &Findings,
-) -> Result<(Study, Vec<Shift>, FieldWork), Stop> {
-    let study = read::study(path, sources, findings)?;
-    let (shifts, field_work) = check::study(&study, &judge::rule_names(), findings)?;
-    Ok((study, shifts, field_work))
+fn checked(study: &Study, findings: &Findings) -> Result<(Vec<Shift>, FieldWork), Stop> {
+    check::declared(study, &judge::rule_names(), findings);
+    check::rows(study, findings)
 }
 
 /// The figures of shifts and groups that rest on these concentrations.
@@ -126,14 +207,24 @@ fn figures(
     limits: &LimitValues,
     concentrations: Vec<Concentration>,
 ) -> Figures {
-    let exposures = combine::shifts(study, shifts, &concentrations, limits);
-    let mixtures = combine::mixtures(study, shifts, &exposures, limits, &concentrations);
-    let profiles = summarise::groups(study, shifts, &exposures, &mixtures, &concentrations, limits);
+    let exposures = combine::shifts(study, shifts, &concentrations, limits, Depth::Limits);
+    let mixtures = combine::mixtures(study, shifts, &exposures, limits, &concentrations, Depth::Limits);
+    let profiles = summarise::groups(&summarise::Input {
+        study,
+        shifts,
+        exposures: &exposures,
+        mixtures: &mixtures,
+        concentrations: &concentrations,
+        limits,
+    });
     Figures { concentrations, exposures, mixtures, profiles }
 }
 
+fn counted(n: usize, one: &str, more: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { more })
+}
+
 fn contents(study: &Study, shifts: &[Shift]) -> Vec<String> {
-    let counted = |n: usize, one: &str, more: &str| format!("{n} {}", if n == 1 { one } else { more });
     let spoiled =
         (!study.spoiled.is_empty()).then(|| counted(study.spoiled.len(), "spoiled tube", "spoiled tubes"));
     let others = [
@@ -148,7 +239,12 @@ fn contents(study: &Study, shifts: &[Shift]) -> Vec<String> {
 /// The tables of an assessment (`readings.csv`, `shifts.csv` and so on), at full precision. The error says what the table
 /// writer complained of.
 pub fn tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
-    tabulate::all(assessment).map_err(|error| error.to_string())
+    tabulate::all(assessment, TableFormat::Csv).map_err(|error| error.to_string())
+}
+
+/// The same as Parquet.
+pub fn packed_tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
+    tabulate::all(assessment, TableFormat::Parquet).map_err(|error| error.to_string())
 }
 
 /// The tables `workers.csv`, `times.csv`, `tubes.csv` and `chances.csv` of a plan, at full precision. The error says what

@@ -10,7 +10,7 @@ use fullshift_engine::Checked;
 use fullshift_engine::diagnose::Report;
 
 pub(super) fn run(typed: &Check, border: &mut Border<'_>) -> Result<(), Failure> {
-    let checked = fullshift_engine::check(&typed.study);
+    let checked = fullshift_engine::check(&typed.study, typed.group.as_deref());
     match typed.format {
         CheckFormat::Json => border.print(&json(&finding::listed(&checked.findings))?)?,
         CheckFormat::Lines => border.print(&finding::lines(&typed.study, &checked.findings))?,

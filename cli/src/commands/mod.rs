@@ -37,6 +37,14 @@ pub(crate) fn run(command: Command, border: &mut Border<'_>) -> Result<(), Failu
     }
 }
 
+/// A group that a study does not have, beside those that it has.
+fn no_such_group(group: &str, groups: &[String]) -> Failure {
+    Failure::command(
+        format!("there is no group `{group}` in this study"),
+        format!("Its groups are: {}.", groups.join(", ")),
+    )
+}
+
 /// A value as JSON that ends with a line break.
 fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
     serde_json::to_string_pretty(value)

@@ -23,7 +23,7 @@ pub(super) fn run(typed: &Typed, border: &mut Border<'_>) -> Result<(), Failure>
         gsd: typed.gsd,
         p95: typed.p95,
     };
-    match fullshift_engine::plan(&typed.study, &wishes) {
+    match fullshift_engine::plan(&typed.study, typed.group.as_deref(), &wishes) {
         Ok(Ok(plan)) => {
             refuse_too_many(&plan)?;
             show(typed, &plan, border)

@@ -1,6 +1,7 @@
 //! `report`: the written report, in as many forms as are asked for, all or none of them.
 
 use super::check;
+use super::no_such_group;
 use crate::arguments::{Report, Tongue};
 use crate::border::Border;
 use crate::deliver::{Existing, Shipment, deliver_all};
@@ -32,10 +33,11 @@ const FORMS: [Form; 3] = [
 pub(super) fn run(typed: &Report, border: &mut Border<'_>) -> Result<(), Failure> {
     let targets = typed.out.iter().map(|out| Target::of(out)).collect::<Result<Vec<_>, _>>()?;
     refuse_twice(&targets)?;
-    let assessment = fullshift_engine::assess(&typed.study).map_err(|stopped| {
-        check::tell_why(&stopped.findings, border);
-        Failure::Study
-    })?;
+    let assessment =
+        fullshift_engine::assessment(&typed.study, typed.group.as_deref()).map_err(|stopped| {
+            check::tell_why(&stopped.findings, border);
+            Failure::Study
+        })?;
     let language = chosen(typed, &assessment);
     let (assessment, copy) = narrowed(typed, assessment)?;
     let document = document(&assessment, &copy, language);
@@ -117,12 +119,7 @@ fn narrowed(typed: &Report, assessment: Assessment) -> Result<(Assessment, Copy)
     let mut told = assessment;
     if let Some(group) = &typed.group {
         let groups: Vec<String> = told.study.groups.iter().map(|g| g.group.clone()).collect();
-        let (own, left_out) = only_group(told, group).ok_or_else(|| {
-            Failure::command(
-                format!("there is no group `{group}` in this study"),
-                format!("Its groups are: {}.", groups.join(", ")),
-            )
-        })?;
+        let (own, left_out) = only_group(told, group).ok_or_else(|| no_such_group(group, &groups))?;
         copy.findings_left_out = left_out;
         told = own;
     }

@@ -47,7 +47,7 @@ impl<T: Serialize> Kind<T> {
         let tables = (self.tables)(result).map_err(unwritten)?;
         let whole = json(result)?;
         let mut parcels: Vec<Parcel<'_>> = vec![(self.file, whole.as_bytes())];
-        parcels.extend(tables.iter().map(|table| (table.name, table.bytes.as_slice())));
+        parcels.extend(tables.iter().map(|table| (table.name.as_str(), table.bytes.as_slice())));
         deliver(folder, &parcels, Existing::Replace)?;
         let names: Vec<&str> = parcels.iter().map(|(name, _)| *name).collect();
         Ok(format!("Written to {}: {}\n", folder.display(), names.join(", ")))

@@ -37,10 +37,11 @@ struct Told<'a> {
 }
 
 pub(super) fn run(typed: &Trace, border: &mut Border<'_>) -> Result<(), Failure> {
-    let assessment = fullshift_engine::assess(&typed.study).map_err(|stopped| {
-        check::tell_why(&stopped.findings, border);
-        Failure::Study
-    })?;
+    let assessment =
+        fullshift_engine::assessment(&typed.study, typed.group.as_deref()).map_err(|stopped| {
+            check::tell_why(&stopped.findings, border);
+            Failure::Study
+        })?;
     let addresses = Addresses::of(&assessment);
     let text = match &typed.figure {
         None => list(typed.format, &addresses, border)?,

@@ -14,7 +14,7 @@ use crate::page::{Block, Page, Section, Text, Tone};
 use fullshift_engine::model::Assessment;
 use fullshift_engine::model::assessment::{GroupResult, MixtureResult, ShiftResult};
 
-const CAUTION: &str = "Detector tubes are short-term screening instruments. This supports, and does not replace, a competent \
+pub(crate) const CAUTION: &str = "Detector tubes are short-term screening instruments. This supports, and does not replace, a competent \
     person's judgement under the law in force; the limits are those that you entered.";
 
 /// The assessment on one page.

@@ -53,7 +53,7 @@ pub(crate) fn limit_kind(kind: LimitKind) -> &'static str {
 }
 
 /// What a verdict says of a limit, as a sentence goes on, and the tone of it.
-pub(super) fn verdict(verdict: Verdict) -> (&'static str, Tone) {
+pub(crate) fn verdict(verdict: Verdict) -> (&'static str, Tone) {
     match verdict {
         Verdict::Below => ("below", Tone::Below),
         Verdict::Above => ("above", Tone::Above),

@@ -10,14 +10,14 @@ use crate::diagnose::{Findings, Stop};
 use crate::model::{FieldWork, Study, shift::Shift};
 use notebook::Notebook;
 
-/// Checks a study and gives its shifts, each with its readings in place, and what the rules say of the field work;
-/// `Stop` where an error was found, here or before.
-pub fn study(
-    study: &Study,
-    rules: &[&'static str],
-    findings: &Findings,
-) -> Result<(Vec<Shift>, FieldWork), Stop> {
+/// Checks what a study declares.
+pub fn declared(study: &Study, rules: &[&'static str], findings: &Findings) {
     declarations::check(study, rules, findings);
+}
+
+/// Checks the rows of a study and gives its shifts, each with its readings in place, and what the rules say of the field work;
+/// `Stop` where an error was found, here or before.
+pub fn rows(study: &Study, findings: &Findings) -> Result<(Vec<Shift>, FieldWork), Stop> {
     let mut shifts = roster::shifts(study, findings);
     let mut notebook = Notebook::of(study, findings);
     placement::place(study, &mut shifts, &mut notebook);

@@ -1,6 +1,6 @@
 //! The index of a mixture: the sum of TWA over limit.
 
-use super::sampling;
+use super::{Depth, NOT_ASKED, sampling};
 use crate::model::shift::{MixtureExposure, MixturePart, Shift, ShiftExposure};
 use crate::model::{Concentration, Interval, LimitValues, Study};
 
@@ -11,13 +11,14 @@ pub fn mixtures(
     exposures: &[ShiftExposure],
     limits: &LimitValues,
     concentrations: &[Concentration],
+    depth: Depth,
 ) -> Vec<MixtureExposure> {
     let of_shift = |own: &[ShiftExposure]| -> Vec<MixtureExposure> {
         let agents = &study.groups[shifts[own[0].shift].group].agents;
         let whole =
             |&number: &usize| study.additive[number].agents.iter().all(|agent| agents.contains(agent));
         let numbers = (0..study.additive.len()).filter(whole);
-        numbers.map(|number| index(study, number, own, limits, concentrations)).collect()
+        numbers.map(|number| index(study, number, own, limits, concentrations, depth)).collect()
     };
     exposures.chunk_by(|a, b| a.shift == b.shift).flat_map(of_shift).collect()
 }
@@ -28,6 +29,7 @@ fn index(
     own: &[ShiftExposure],
     limits: &LimitValues,
     concentrations: &[Concentration],
+    depth: Depth,
 ) -> MixtureExposure {
     let shift = own[0].shift;
     // The check step has made sure that every substance of a mixture has a TWA limit.
@@ -46,6 +48,9 @@ fn index(
         .collect();
     let index = sum(study, &parts);
     let sampling = index.clone().and_then(|index| {
+        if depth == Depth::Figures {
+            return Err(NOT_ASKED.to_owned());
+        }
         let weighed: Vec<_> = found
             .iter()
             .map(|&(agent, exposure, limit)| (study.agents.name(agent), exposure.tasks.as_slice(), limit))

@@ -19,18 +19,31 @@ use task_means::Borrowed;
 /// Averaging time of the worst short window where no short-term limit says otherwise.
 const USUAL_WINDOW: Minutes = Minutes(15.0);
 
+/// How much is worked out of every shift.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Depth {
+    /// What the profile of its group rests on.
+    Figures,
+    /// Also how far each figure may be from the true one.
+    Limits,
+}
+
+/// Why a figure of [`Depth::Figures`] has no limits.
+const NOT_ASKED: &str = "the limits of single shifts were not asked for";
+
 /// The figures of every shift for every agent of its group, in the order of the shifts.
 pub fn shifts(
     study: &Study,
     shifts: &[Shift],
     concentrations: &[Concentration],
     limits: &LimitValues,
+    depth: Depth,
 ) -> Vec<ShiftExposure> {
     let borrowed = Borrowed::collect(study, shifts, concentrations);
     let mut exposures = Vec::new();
     for (number, shift) in shifts.iter().enumerate() {
         for &agent in &study.groups[shift.group].agents {
-            exposures.push(exposure(study, number, shift, agent, concentrations, limits, &borrowed));
+            exposures.push(exposure(study, number, shift, agent, concentrations, limits, &borrowed, depth));
         }
     }
     exposures
@@ -44,22 +57,29 @@ fn exposure(
     concentrations: &[Concentration],
     limits: &LimitValues,
     borrowed: &Borrowed,
+    depth: Depth,
 ) -> ShiftExposure {
     let used: Vec<usize> = used_readings(shift, agent, concentrations).collect();
-    let tasks = task_means::of_shift(study, number, shift, agent, &used, concentrations, borrowed);
+    let tasks = task_means::of_shift(study, number, shift, agent, &used, concentrations, borrowed, depth);
     let twa = twa::over_reference(&tasks, study.shift.reference);
-    let sampling = match &twa {
-        Ok(_) => sampling::of_shift(study, &tasks, study.shift.reference, concentrations),
-        Err(reason) => Err(reason.clone()),
+    let sampling = match (&twa, depth) {
+        (Ok(_), Depth::Limits) => sampling::of_shift(study, &tasks, study.shift.reference, concentrations),
+        (Ok(_), Depth::Figures) => Err(NOT_ASKED.to_owned()),
+        (Err(reason), _) => Err(reason.clone()),
     };
-    let segments = segments::of_shift(study, shift, &used, concentrations);
-    let windows: Vec<_> = window_lengths(study, agent)
+    let lengths = window_lengths(study, agent, depth);
+    let segments = match lengths.is_empty() {
+        true => Vec::new(),
+        false => segments::of_shift(study, shift, &used, concentrations),
+    };
+    let windows: Vec<_> = lengths
         .into_iter()
-        .map(|length| (length, window::highest(shift, &segments, length, concentrations)))
+        .map(|length| (length, window::highest(shift, &segments, length, concentrations, depth)))
         .collect();
-    let own = |kind: LimitKind| {
+    let own = move |kind: LimitKind| {
         (0..study.limits.len())
             .filter(move |&l| study.limits[l].agent == agent && study.limits[l].kind == kind)
+            .filter(move |_| depth == Depth::Limits)
     };
     let minutes: f64 = shift.blocks.iter().map(|block| block.minutes.0).sum();
     let compliance = own(LimitKind::Twa).map(|l| {
@@ -110,10 +130,10 @@ fn used_readings<'a>(
         .filter(move |&i| concentrations[i].agent == agent && concentrations[i].why_not.is_none())
 }
 
-fn window_lengths(study: &Study, agent: Ref<Agent>) -> Vec<Minutes> {
+fn window_lengths(study: &Study, agent: Ref<Agent>, depth: Depth) -> Vec<Minutes> {
     let own = study.limits.iter().filter(|l| l.agent == agent && l.kind == LimitKind::ShortTerm);
     let mut lengths: Vec<Minutes> = own.map(|l| l.averaging).collect();
-    if lengths.is_empty() {
+    if lengths.is_empty() && depth == Depth::Limits {
         lengths.push(USUAL_WINDOW);
     }
     lengths.sort_by(|a, b| a.0.total_cmp(&b.0));

@@ -1,7 +1,7 @@
 //! The mean concentration of each task of a shift, measured or by the task's rule for unsampled minutes.
 
 use super::shares::{dose, shares};
-use super::{sampling, used_readings};
+use super::{Depth, NOT_ASKED, sampling, used_readings};
 use crate::model::shift::{Basis, Shift, TaskExposure};
 use crate::model::{Agent, Concentration, Group, Interval, Ref, Study, Task, Unsampled};
 use std::collections::HashMap;
@@ -45,6 +45,7 @@ pub fn of_shift(
     used: &[usize],
     concentrations: &[Concentration],
     borrowed: &Borrowed,
+    depth: Depth,
 ) -> Vec<TaskExposure> {
     let mut tasks: Vec<TaskExposure> = minutes_by_task(shift)
         .into_iter()
@@ -63,6 +64,9 @@ pub fn of_shift(
             let lent = borrowed.for_shift(number, shift, task.task, agent);
             apply_rule(task, lent, highest, concentrations);
         }
+    }
+    if depth == Depth::Figures {
+        return tasks;
     }
     let doses: Vec<Interval> = tasks.iter().map(dose).collect();
     for (task, share) in tasks.iter_mut().zip(shares(&doses)) {
@@ -107,8 +111,8 @@ fn measured_or_empty(
         readings,
         mean,
         basis,
-        share: Err(String::new()),
-        sampling: Err(String::new()),
+        share: Err(NOT_ASKED.to_owned()),
+        sampling: Err(NOT_ASKED.to_owned()),
     }
 }
 

@@ -7,9 +7,18 @@ use crate::model::study::Interference;
 use crate::model::{Input, Interval, Reading, Stain, Step, Study, Tube, shown, shown_range};
 
 /// Corrects one reading; the interval is in the agent's unit.
-pub fn correct(study: &Study, reading: &Reading) -> (Interval, Vec<Step>) {
+pub fn correct(study: &Study, reading: &Reading) -> Interval {
+    walk(study, reading, None).interval
+}
+
+/// The steps by which a reading is corrected.
+pub fn working(study: &Study, reading: &Reading) -> Vec<Step> {
+    walk(study, reading, Some(Vec::new())).steps.unwrap_or_default()
+}
+
+fn walk(study: &Study, reading: &Reading, steps: Option<Vec<Step>>) -> Chain {
     let tube = &study.tubes[reading.tube];
-    let mut chain = Chain::from_stain(reading, tube, study);
+    let mut chain = Chain::from_stain(reading, tube, study, steps);
     chain.strokes(reading, tube);
     chain.condition("temperature", "C", reading.temperature.map(|c| c.0), &tube.temperature);
     chain.condition("humidity", "%", reading.humidity, &tube.humidity);
@@ -18,17 +27,21 @@ pub fn correct(study: &Study, reading: &Reading) -> (Interval, Vec<Step>) {
         chain.interference(interference, ppm);
     }
     chain.unit(tube, study);
-    (chain.interval, chain.steps)
+    chain
 }
+
+/// Why a condition is not corrected for.
+const NOT_TOLD: &str = "the reading has none, so no correction";
 
 struct Chain {
     interval: Interval,
     unit: &'static str,
-    steps: Vec<Step>,
+    /// The working, where it is wanted: its words cost more than its numbers.
+    steps: Option<Vec<Step>>,
 }
 
 impl Chain {
-    fn from_stain(reading: &Reading, tube: &Tube, study: &Study) -> Chain {
+    fn from_stain(reading: &Reading, tube: &Tube, study: &Study, steps: Option<Vec<Step>>) -> Chain {
         let (low, high, formula, source) = match reading.stain {
             Stain::At(x) => (x, x, "R as read", "tube sheet"),
             Stain::Between(low, high) => (low, high, "R lies between two marks", "tube sheet"),
@@ -41,35 +54,52 @@ impl Chain {
         };
         // The reader has refused stains that are negative or out of order.
         let interval = Interval::new(low, high).unwrap_or(Interval::ZERO);
-        let mut chain = Chain { interval, unit: tube.unit.symbol(), steps: Vec::new() };
-        let stain = Input::new(
-            "stain",
-            crate::model::reading::written(reading.stain),
-            format!("reading {}", reading.id),
-        );
-        let sheet = Input::new("tube", study.tubes.name(reading.tube), "tube sheet");
-        chain.record("stain", formula, vec![stain, sheet], source);
+        let mut chain = Chain { interval, unit: tube.unit.symbol(), steps };
+        chain.record("stain", formula, source, || {
+            let written = crate::model::reading::written(reading.stain);
+            let stain = Input::new("stain", written, format!("reading {}", reading.id));
+            vec![stain, Input::new("tube", study.tubes.name(reading.tube), "tube sheet")]
+        });
         chain
     }
 
-    fn record(&mut self, name: &str, formula: impl Into<String>, inputs: Vec<Input>, source: &'static str) {
+    fn record(
+        &mut self,
+        name: &str,
+        formula: &str,
+        source: &'static str,
+        inputs: impl FnOnce() -> Vec<Input>,
+    ) {
+        let Some(steps) = &mut self.steps else { return };
         let range = shown_range(self.interval.low(), self.interval.high());
         let result = format!("{range} {}", self.unit);
-        self.steps.push(Step { name: name.to_owned(), formula: formula.into(), inputs, result, source });
+        let (name, formula) = (name.to_owned(), formula.to_owned());
+        steps.push(Step { name, formula, inputs: inputs(), result, source });
     }
 
     /// Multiplies by a factor and records it.
-    fn times(&mut self, name: &str, factor: f64, why: &str, mut inputs: Vec<Input>, source: &'static str) {
+    fn times(
+        &mut self,
+        name: &str,
+        factor: f64,
+        why: &str,
+        source: &'static str,
+        inputs: impl FnOnce() -> Vec<Input>,
+    ) {
         self.interval = self.interval.times(factor);
-        inputs.push(Input::new("factor", shown(factor), why));
-        self.record(name, "C x factor", inputs, source);
+        self.record(name, "C x factor", source, || {
+            let mut inputs = inputs();
+            inputs.push(Input::new("factor", shown(factor), why));
+            inputs
+        });
     }
 
     fn strokes(&mut self, reading: &Reading, tube: &Tube) {
         let (factor, why) = factor::for_strokes(tube, reading.strokes);
-        let drawn = Input::new("strokes drawn", reading.strokes, format!("reading {}", reading.id));
-        let printed = Input::new("strokes of the scale", tube.strokes, "tube sheet");
-        self.times("strokes", factor, why, vec![drawn, printed], "tube sheet");
+        self.times("strokes", factor, why, "tube sheet", || {
+            let drawn = Input::new("strokes drawn", reading.strokes, format!("reading {}", reading.id));
+            vec![drawn, Input::new("strokes of the scale", tube.strokes, "tube sheet")]
+        });
     }
 
     fn condition(&mut self, name: &str, unit: &str, value: Option<f64>, points: &[(f64, f64)]) {
@@ -78,16 +108,12 @@ impl Chain {
         }
         match value.and_then(|v| Some((v, factor::interpolated(points, v)?))) {
             Some((value, factor)) => {
-                let input = Input::new(name, format!("{value} {unit}"), "reading");
-                self.times(
-                    name,
-                    factor,
-                    "linear between the points of the tube sheet",
-                    vec![input],
-                    "tube sheet",
-                );
+                let why = "linear between the points of the tube sheet";
+                self.times(name, factor, why, "tube sheet", || {
+                    vec![Input::new(name, format!("{value} {unit}"), "reading")]
+                });
             }
-            None => self.times(name, 1.0, "the reading has none, so no correction", Vec::new(), "tube sheet"),
+            None => self.times(name, 1.0, NOT_TOLD, "tube sheet", Vec::new),
         }
     }
 
@@ -97,23 +123,12 @@ impl Chain {
         }
         match reading.pressure {
             Some(pressure) => {
-                let input = Input::new("P", format!("{} kPa", pressure.0), "reading");
-                let why = format!("{} kPa / P", ATMOSPHERE.0);
-                self.times(
-                    "pressure",
-                    factor::for_pressure(pressure.0),
-                    &why,
-                    vec![input],
-                    "common practice, no source",
-                );
+                let (factor, why) = (factor::for_pressure(pressure.0), format!("{} kPa / P", ATMOSPHERE.0));
+                self.times("pressure", factor, &why, "common practice, no source", || {
+                    vec![Input::new("P", format!("{} kPa", pressure.0), "reading")]
+                });
             }
-            None => self.times(
-                "pressure",
-                1.0,
-                "the reading has none, so no correction",
-                Vec::new(),
-                "tube sheet",
-            ),
+            None => self.times("pressure", 1.0, NOT_TOLD, "tube sheet", Vec::new),
         }
     }
 
@@ -135,13 +150,16 @@ impl Chain {
             (false, None) => (self.interval.low(), f64::INFINITY, "the true value lies at C or above"),
         };
         self.interval = Interval::new(low, high).unwrap_or(self.interval);
-        let or_unknown =
-            |x: Option<f64>, unit: &str| x.map_or("unknown".to_owned(), |x| format!("{x}{unit}"));
-        let inputs = vec![
-            Input::new("present", or_unknown(ppm, " ppm"), "reading or group"),
-            Input::new("response", or_unknown(interference.per_ppm, " per ppm"), "tube sheet"),
-        ];
-        self.record(&format!("interference of {}", interference.agent), formula, inputs, "tube sheet");
+        let name = format!("interference of {}", interference.agent);
+        self.record(&name, formula, "tube sheet", || {
+            let or_unknown =
+                |x: Option<f64>, unit: &str| x.map_or("unknown".to_owned(), |x| format!("{x}{unit}"));
+            let response = or_unknown(interference.per_ppm, " per ppm");
+            vec![
+                Input::new("present", or_unknown(ppm, " ppm"), "reading or group"),
+                Input::new("response", response, "tube sheet"),
+            ]
+        });
     }
 
     fn unit(&mut self, tube: &Tube, study: &Study) {
@@ -153,8 +171,9 @@ impl Chain {
         // The check step has made sure that the molar mass is known where it is needed.
         let Some(converter) = Converter::new(tube.unit, to, molar_mass, &study.reference) else { return };
         self.unit = to.symbol();
-        let mass = Input::new("M", format!("{} g/mol", molar_mass.unwrap_or(0.0)), "study.yaml");
         let why = conversion_in_words(&study.reference);
-        self.times("unit", converter.factor, &why, vec![mass], "NIOSH Pocket Guide, conversion factors");
+        self.times("unit", converter.factor, &why, "NIOSH Pocket Guide, conversion factors", || {
+            vec![Input::new("M", format!("{} g/mol", molar_mass.unwrap_or(0.0)), "study.yaml")]
+        });
     }
 }

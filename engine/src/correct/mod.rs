@@ -5,6 +5,7 @@ mod convert;
 mod factor;
 mod limits;
 
+pub use chain::working;
 pub use convert::{conversion_in_words, converted};
 pub use limits::{limits, tube_factors};
 
@@ -36,7 +37,6 @@ pub fn without_qualified(concentrations: &[Concentration], remarks: &Remarks) ->
 fn concentration(study: &Study, remarks: &Remarks, number: usize) -> Concentration {
     let reading = &study.readings[number];
     let tube = &study.tubes[reading.tube];
-    let (interval, trail) = chain::correct(study, reading);
     let why_not = match (remarks.rejection(number), reading.purpose) {
         (Some(remark), _) => {
             let reason = remark.reason.as_deref().unwrap_or("no reason given");
@@ -48,10 +48,9 @@ fn concentration(study: &Study, remarks: &Remarks, number: usize) -> Concentrati
     Concentration {
         reading: number,
         agent: tube.agent,
-        interval,
+        interval: chain::correct(study, reading),
         drawn_minutes: tube.stroke_time.map(|time| time.0 * reading.strokes),
         relative_sd: tube.relative_sd.unwrap_or(DEFAULT_RELATIVE_SD),
         why_not,
-        trail,
     }
 }

@@ -83,6 +83,26 @@ impl Findings {
         self.list.borrow_mut().push(Finding { code, severity, decision, message, help, spans });
     }
 
+    /// How many there are so far.
+    pub fn len(&self) -> usize {
+        self.list.borrow().len()
+    }
+
+    /// Takes over what was found elsewhere.
+    pub fn absorb(&self, other: Findings) {
+        self.list.borrow_mut().append(&mut other.list.into_inner());
+    }
+
+    /// Takes over one finding.
+    pub fn take(&self, finding: Finding) {
+        self.list.borrow_mut().push(finding);
+    }
+
+    /// The findings, in the order in which they were found.
+    pub fn into_list(self) -> Vec<Finding> {
+        self.list.into_inner()
+    }
+
     /// A `Stop` if any error was reported so far.
     pub fn stop(&self) -> Result<(), Stop> {
         if self.has_errors() { Err(Stop(())) } else { Ok(()) }

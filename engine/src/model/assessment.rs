@@ -551,6 +551,10 @@ pub struct RuleResult {
     pub source: &'static str,
 }
 
-fn by_name<S: serde::Serializer>(figures: &[(&'static str, Figure)], to: S) -> Result<S::Ok, S::Error> {
+/// Figures as a mapping by their names.
+pub(super) fn by_name<S: serde::Serializer>(
+    figures: &[(&'static str, Figure)],
+    to: S,
+) -> Result<S::Ok, S::Error> {
     to.collect_map(figures.iter().map(|(name, figure)| (name, figure)))
 }

@@ -1,7 +1,6 @@
 //! A concentration: always an interval.
 
 use super::Ref;
-use super::step::Step;
 use super::study::Agent;
 
 /// A closed interval of concentrations; a point where both ends are equal; `high` may be infinite.
@@ -68,6 +67,4 @@ pub struct Concentration {
     pub relative_sd: f64,
     /// Why it takes no part in shift figures; `None` where it does.
     pub why_not: Option<String>,
-    /// The correction chain.
-    pub trail: Vec<Step>,
 }

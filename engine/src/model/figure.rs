@@ -128,6 +128,11 @@ impl Figure {
         self
     }
 
+    /// The same without its working.
+    pub fn without_trail(self) -> Figure {
+        self.with_trail(Vec::new())
+    }
+
     /// The value.
     pub fn value(&self) -> Option<f64> {
         match self {

@@ -12,6 +12,7 @@ pub mod field_work;
 pub mod figure;
 pub mod form;
 pub mod named;
+pub mod overview;
 pub mod plan;
 pub mod profile;
 pub mod quantity;
@@ -30,6 +31,7 @@ pub use field_work::{FieldRule, FieldWork, LeakCheckCount, Remark, Remarks, Spoi
 pub use figure::{Estimate, Figure};
 pub use form::{Form, FormColumn, FormEntry, FormSheet};
 pub use named::{Named, Ref};
+pub use overview::{Overview, Progress};
 pub use quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
 pub use reading::{Purpose, Reading, Stain};
 pub use report::{Logo, PictureKind, ReportLanguage, ReportWords};

@@ -3,6 +3,7 @@
 use crate::diagnose::Span;
 use std::collections::{HashMap, HashSet};
 use std::marker::PhantomData;
+use std::sync::Arc;
 
 /// Number of a thing in its [`Named`] list.
 pub struct Ref<T>(u32, PhantomData<fn() -> T>);
@@ -40,14 +41,18 @@ impl<T> std::fmt::Debug for Ref<T> {
     }
 }
 
+#[derive(Clone)]
 struct Entry<T> {
     name: String,
     span: Span,
     thing: T,
 }
 
-/// Things in the order in which the user declared them, each found by its name.
-pub struct Named<T> {
+/// Things in the order in which the user declared them, each found by its name. A copy shares them until one of the two changes.
+pub struct Named<T>(Arc<List<T>>);
+
+#[derive(Clone)]
+struct List<T> {
     entries: Vec<Entry<T>>,
     by_name: HashMap<String, u32>,
     /// Names whose declaration is at fault; `None` where it cannot be told which names were declared.
@@ -56,89 +61,97 @@ pub struct Named<T> {
 
 impl<T> Default for Named<T> {
     fn default() -> Self {
-        Named { entries: Vec::new(), by_name: HashMap::new(), faulty: Some(HashSet::new()) }
+        let list = List { entries: Vec::new(), by_name: HashMap::new(), faulty: Some(HashSet::new()) };
+        Named(Arc::new(list))
     }
 }
 
-impl<T> Named<T> {
+impl<T> Clone for Named<T> {
+    fn clone(&self) -> Self {
+        Named(self.0.clone())
+    }
+}
+
+impl<T: Clone> Named<T> {
     /// Adds a thing; a name that is taken gives back the first one's number as the error.
     pub fn insert(&mut self, name: &str, span: Span, thing: T) -> Result<Ref<T>, Ref<T>> {
         if let Some(first) = self.find(name) {
             return Err(first);
         }
-        let number = self.entries.len() as u32;
-        self.by_name.insert(name.to_owned(), number);
-        self.entries.push(Entry { name: name.to_owned(), span, thing });
+        let list = Arc::make_mut(&mut self.0);
+        let number = list.entries.len() as u32;
+        list.by_name.insert(name.to_owned(), number);
+        list.entries.push(Entry { name: name.to_owned(), span, thing });
         Ok(Ref(number, PhantomData))
     }
 
     /// Remembers that the thing called `name` is declared, but with a fault that has been reported.
     pub fn insert_faulty(&mut self, name: &str) {
-        if let Some(faulty) = &mut self.faulty {
+        if let Some(faulty) = &mut Arc::make_mut(&mut self.0).faulty {
             faulty.insert(name.to_owned());
         }
     }
 
     /// Remembers that the declarations could not be read, which has been reported.
     pub fn mark_unreadable(&mut self) {
-        self.faulty = None;
+        Arc::make_mut(&mut self.0).faulty = None;
     }
+}
 
+impl<T> Named<T> {
     /// Whether any declaration is at fault.
     pub fn has_faults(&self) -> bool {
-        self.faulty.as_ref().is_none_or(|faulty| !faulty.is_empty())
+        self.0.faulty.as_ref().is_none_or(|faulty| !faulty.is_empty())
     }
 
     /// Whether a name that is not found may have been declared: then it is no fault of those who use it.
     pub fn excuses(&self, name: &str) -> bool {
-        self.faulty.as_ref().is_none_or(|faulty| faulty.contains(name))
+        self.0.faulty.as_ref().is_none_or(|faulty| faulty.contains(name))
     }
 
     /// The thing called `name`.
     pub fn find(&self, name: &str) -> Option<Ref<T>> {
-        self.by_name.get(name).map(|&number| Ref(number, PhantomData))
+        self.0.by_name.get(name).map(|&number| Ref(number, PhantomData))
     }
 
     /// Its name.
     pub fn name(&self, at: Ref<T>) -> &str {
-        &self.entries[at.0 as usize].name
+        &self.0.entries[at.0 as usize].name
     }
 
     /// Where it is declared.
     pub fn span(&self, at: Ref<T>) -> Span {
-        self.entries[at.0 as usize].span
+        self.0.entries[at.0 as usize].span
     }
 
     /// All of them with their numbers.
     pub fn iter(&self) -> impl Iterator<Item = (Ref<T>, &str, &T)> {
-        self.entries.iter().enumerate().map(|(i, e)| (Ref(i as u32, PhantomData), e.name.as_str(), &e.thing))
+        self.0
+            .entries
+            .iter()
+            .enumerate()
+            .map(|(i, e)| (Ref(i as u32, PhantomData), e.name.as_str(), &e.thing))
     }
 
     /// All names.
     pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.entries.iter().map(|e| e.name.as_str())
+        self.0.entries.iter().map(|e| e.name.as_str())
     }
 
     /// How many there are.
     pub fn len(&self) -> usize {
-        self.entries.len()
+        self.0.entries.len()
     }
 
     /// Whether there are none.
     pub fn is_empty(&self) -> bool {
-        self.entries.is_empty()
+        self.0.entries.is_empty()
     }
 }
 
 impl<T> std::ops::Index<Ref<T>> for Named<T> {
     type Output = T;
     fn index(&self, at: Ref<T>) -> &T {
-        &self.entries[at.0 as usize].thing
-    }
-}
-
-impl<T> std::ops::IndexMut<Ref<T>> for Named<T> {
-    fn index_mut(&mut self, at: Ref<T>) -> &mut T {
-        &mut self.entries[at.0 as usize].thing
+        &self.0.entries[at.0 as usize].thing
     }
 }

@@ -51,6 +51,29 @@ pub struct GroupProfile {
     pub drivers: Option<Drivers>,
 }
 
+/// What an overview tells of a group's shift figures against one limit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outline {
+    /// What the figures are held against.
+    pub against: Against,
+    /// Each shift figure as an interval.
+    pub values: Vec<super::Interval>,
+    /// Workers with at least one shift figure.
+    pub workers: usize,
+    /// The figures by name, in the order in which they are printed; without their working.
+    pub figures: Vec<(&'static str, Figure)>,
+    /// How well a lognormal distribution fits.
+    pub fit: Vec<(&'static str, Figure)>,
+    /// The prior of the chances, in words; empty where no rule asks for them.
+    pub prior: String,
+    /// Chances and credible limits under that prior, where a rule asks for them.
+    pub chances: Vec<(&'static str, Figure)>,
+    /// The same under the program's own flat prior, where the user entered another.
+    pub flat: Vec<(&'static str, Figure)>,
+    /// Variation between and within workers, where a rule asks for it.
+    pub between: Vec<(&'static str, Figure)>,
+}
+
 /// What drives the exposure of a group.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Drivers {

@@ -11,7 +11,7 @@ use crate::diagnose::{Code, Decision, Span};
 use chrono::NaiveDateTime;
 
 /// One assessment, as read: every name resolved, every field with its place.
-#[derive(Default)]
+#[derive(Default, Clone)]
 pub struct Study {
     /// Title of the report.
     pub title: String,

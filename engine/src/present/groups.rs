@@ -26,7 +26,8 @@ pub struct Held<'a> {
     pub value: f64,
     /// Their unit.
     pub unit: &'static str,
-    source: &'a str,
+    /// Where the user took it from.
+    pub source: &'a str,
 }
 
 /// What a profile is held against.

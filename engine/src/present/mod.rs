@@ -9,6 +9,8 @@ mod groups;
 mod head;
 mod left_out;
 mod mixtures;
+pub mod outline;
+pub mod overview;
 pub mod plan;
 mod readings;
 mod settling;
@@ -75,6 +77,11 @@ pub fn assessment(
         mixtures,
         groups,
     }
+}
+
+/// The shifts of a study, each with its figures and verdicts.
+pub fn shifts(found: &Found) -> Vec<crate::model::assessment::ShiftResult> {
+    shifts::results(found)
 }
 
 /// Limit `number` as entered, in the unit of its agent's figures.

@@ -1,6 +1,7 @@
 //! The readings.
 
 use super::Found;
+use crate::correct;
 use crate::model::assessment::ReadingResult;
 use crate::model::reading::written;
 use crate::model::shift::Shift;
@@ -45,7 +46,7 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
             why_not,
             rejected_by: found.field_work.remarks.rejection(c.reading).map(|remark| remark.code.name),
             qualified_by: qualified_by(found, c.reading),
-            trail: c.trail.clone(),
+            trail: correct::working(study, reading),
         }
     };
     found.figures.concentrations.iter().map(result).collect()

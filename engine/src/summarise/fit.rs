@@ -81,6 +81,21 @@ pub fn figures(values: &Values, times: &[NaiveDateTime], unit: &str) -> Vec<(&'s
     list
 }
 
+/// What an overview needs of these: the test of the logarithms, and the percentile by rank.
+pub fn in_short(values: &Values, unit: &str) -> Vec<(&'static str, Figure)> {
+    let test = match middles(values.intervals()) {
+        Ok((points, all_points)) => match shapiro_wilk(&logarithms(&points)) {
+            Ok(test) => {
+                let method = labelled(STATISTICS[0].method, all_points);
+                Figure::without_interval(test.p, "", method, NO_INTERVAL)
+            }
+            Err(error) => Figure::not_given(error.to_string()),
+        },
+        Err(reason) => Figure::not_given(reason),
+    };
+    vec![(STATISTICS[0].name, test), ("p95_by_rank", percentile_by_rank(values.intervals(), unit))]
+}
+
 /// The 95th percentile's upper limit by rank, which needs no distribution.
 fn percentile_by_rank(values: &[Interval], unit: &str) -> Figure {
     if values.is_empty() {

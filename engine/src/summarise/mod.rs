@@ -5,55 +5,57 @@ mod drivers;
 mod figures;
 mod fit;
 mod middles;
+mod outline;
 mod plot;
 mod sampled;
 mod second_opinion;
 mod workers;
 mod working;
 
+use crate::model::belief::Belief;
 use crate::model::profile::{Against, Drivers, GroupProfile};
 use crate::model::shift::{MixtureExposure, Shift, ShiftExposure};
 use crate::model::{Concentration, Group, Interval, Limit, LimitKind, LimitValues, Ref, Study};
 pub use middles::middles;
+pub use outline::{Further, outlines};
 use rayon::prelude::*;
 use working::Values;
 
 /// The profile of every group against every limit of its agents, in the order of groups and limits, and after them against
-/// 1 for every mixture; `limits` are in the unit of the agents' figures. Where a limit is lowered for long shifts, figures are
+/// 1 for every mixture. Where a limit is lowered for long shifts, figures are
 /// raised by as much instead, so that one limit serves the whole group.
-pub fn groups(
-    study: &Study,
-    shifts: &[Shift],
-    exposures: &[ShiftExposure],
-    mixtures: &[MixtureExposure],
-    concentrations: &[Concentration],
-    limits: &LimitValues,
-) -> Vec<GroupProfile> {
-    let pairs: Vec<(Ref<Group>, Against)> = study
-        .groups
-        .iter()
-        .flat_map(|(group, _, declared)| {
-            let own = |&number: &usize| declared.agents.contains(&study.limits[number].agent);
-            let whole =
-                |&number: &usize| study.additive[number].agents.iter().all(|a| declared.agents.contains(a));
-            let limits = (0..study.limits.len()).filter(own).map(Against::Limit);
-            limits
-                .chain((0..study.additive.len()).filter(whole).map(Against::Mixture))
-                .map(move |a| (group, a))
-        })
-        .collect();
-    let input = Input { study, shifts, exposures, mixtures, concentrations, limits };
+pub fn groups(input: &Input) -> Vec<GroupProfile> {
+    let study = input.study;
+    let groups = study.groups.iter().map(|(group, ..)| group);
+    let pairs: Vec<(Ref<Group>, Against)> =
+        groups.flat_map(|group| held_against(study, group).map(move |against| (group, against))).collect();
     // Each pair on its own, collected in their order: the figures do not depend on the number of threads.
-    pairs.into_par_iter().map(|(group, against)| profile(&input, group, against)).collect()
+    pairs.into_par_iter().map(|(group, against)| profile(input, group, against)).collect()
 }
 
-struct Input<'a> {
-    study: &'a Study,
-    shifts: &'a [Shift],
-    exposures: &'a [ShiftExposure],
-    mixtures: &'a [MixtureExposure],
-    concentrations: &'a [Concentration],
-    limits: &'a LimitValues,
+/// What the figures of a group are held against: the limits of its agents, and 1 for its mixtures.
+fn held_against(study: &Study, group: Ref<Group>) -> impl Iterator<Item = Against> + '_ {
+    let declared = &study.groups[group];
+    let own = |&number: &usize| declared.agents.contains(&study.limits[number].agent);
+    let whole = |&number: &usize| study.additive[number].agents.iter().all(|a| declared.agents.contains(a));
+    let limits = (0..study.limits.len()).filter(own).map(Against::Limit);
+    limits.chain((0..study.additive.len()).filter(whole).map(Against::Mixture))
+}
+
+/// What the steps before have found out.
+pub struct Input<'a> {
+    /// The study.
+    pub study: &'a Study,
+    /// Its shifts.
+    pub shifts: &'a [Shift],
+    /// Their figures.
+    pub exposures: &'a [ShiftExposure],
+    /// Their indices.
+    pub mixtures: &'a [MixtureExposure],
+    /// The concentrations.
+    pub concentrations: &'a [Concentration],
+    /// The limits in the unit of the agents' figures.
+    pub limits: &'a LimitValues,
 }
 
 /// What a profile is about: what it is called, the kind and value of its limit and their unit, the last word of the address of its
@@ -104,14 +106,7 @@ fn profile(input: &Input, group: Ref<Group>, against: Against) -> GroupProfile {
     let address = format!("{}/{name}/{}", study.groups.name(group), kind.word());
     let sample = Values::new(address, unit, figures);
     let times: Vec<_> = values.iter().map(|(s, _)| shifts[*s].start).collect();
-    let belief = study.beliefs.iter().find(|belief| match against {
-        Against::Limit(number) => {
-            let limit = &study.limits[number];
-            (limit.agent, limit.kind) == (belief.agent, belief.kind)
-        }
-        Against::Mixture(_) => false,
-    });
-    let chances = chances::chances(&sample, limit, unit, belief);
+    let chances = chances::chances(&sample, limit, unit, belief_about(study, against));
     let by_worker: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
     let named: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].name.as_str(), *v)).collect();
     let between = workers::between(&by_worker, &sample, limit);
@@ -133,6 +128,13 @@ fn profile(input: &Input, group: Ref<Group>, against: Against) -> GroupProfile {
         drivers: drivers_of(input, group, against),
         values,
     }
+}
+
+/// What the user believes of the figures that are held against a limit.
+fn belief_about(study: &Study, against: Against) -> Option<&Belief> {
+    let Against::Limit(number) = against else { return None };
+    let limit = &study.limits[number];
+    study.beliefs.iter().find(|belief| (limit.agent, limit.kind) == (belief.agent, belief.kind))
 }
 
 /// The figures of a group's shifts that are held against a limit, each with the number of its shift.

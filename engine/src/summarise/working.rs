@@ -23,6 +23,11 @@ impl Values {
         Values { address, unit, addresses, intervals }
     }
 
+    /// Shift figures without addresses: no working can name them.
+    pub fn nameless(unit: &'static str, intervals: Vec<Interval>) -> Values {
+        Values { address: String::new(), unit, addresses: Vec::new(), intervals }
+    }
+
     /// Their unit.
     pub fn unit(&self) -> &str {
         self.unit

@@ -41,7 +41,7 @@ fn find<'a>(row: &'a GroupResult, name: &str) -> Option<&'a Figure> {
 }
 
 /// The names that occur in any row, in the order in which they first do.
-fn names(rows: &[GroupResult], of: impl Fn(&GroupResult) -> Vec<String>) -> Vec<String> {
+pub fn names<T>(rows: &[T], of: impl Fn(&T) -> Vec<String>) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
     for name in rows.iter().flat_map(of) {
         if !list.contains(&name) {

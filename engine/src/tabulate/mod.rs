@@ -3,37 +3,41 @@
 mod columns;
 mod field_quality;
 mod groups;
+mod groups_in_short;
+mod growing;
 mod mixtures;
 mod plan;
 mod plan_sheets;
 mod readings;
 mod shifts;
 
+pub use growing::{Keep, ShiftTable, TableFormat, Target};
 pub use plan_sheets::sheets as plan_sheets;
 
 use crate::model::Assessment;
 use crate::model::plan::Plan;
-use polars::prelude::{CsvWriter, DataFrame, PolarsResult, SerWriter};
+use polars::prelude::{CsvWriter, DataFrame, ParquetWriter, PolarsResult, SerWriter};
 
 /// A table of an assessment as a file's bytes.
 #[derive(Debug)]
 pub struct TableFile {
     /// File name, as `shifts.csv`.
-    pub name: &'static str,
-    /// CSV, UTF-8.
+    pub name: String,
+    /// CSV in UTF-8, or Parquet.
     pub bytes: Vec<u8>,
 }
 
 /// The tables; that of mixtures only where the study has any.
-pub fn all(assessment: &Assessment) -> PolarsResult<Vec<TableFile>> {
+pub fn all(assessment: &Assessment, format: TableFormat) -> PolarsResult<Vec<TableFile>> {
+    let file = |name, table| file(name, table, format);
     let mut tables = vec![
-        csv("readings.csv", readings::table(&assessment.readings)?)?,
-        csv("shifts.csv", shifts::table(&assessment.shifts)?)?,
-        csv("groups.csv", groups::table(&assessment.groups)?)?,
-        csv("field_quality.csv", field_quality::table(&assessment.field_quality)?)?,
+        file("readings", readings::table(&assessment.readings)?)?,
+        file("shifts", shifts::table(&assessment.shifts, shifts::has_shift_test(&assessment.shifts))?)?,
+        file("groups", groups::table(&assessment.groups)?)?,
+        file("field_quality", field_quality::table(&assessment.field_quality)?)?,
     ];
     if !assessment.mixtures.is_empty() {
-        tables.push(csv("mixtures.csv", mixtures::table(&assessment.mixtures)?)?);
+        tables.push(file("mixtures", mixtures::table(&assessment.mixtures)?)?);
     }
     Ok(tables)
 }
@@ -41,15 +45,18 @@ pub fn all(assessment: &Assessment) -> PolarsResult<Vec<TableFile>> {
 /// The tables of a plan.
 pub fn of_plan(made: &Plan) -> PolarsResult<Vec<TableFile>> {
     Ok(vec![
-        csv("workers.csv", plan::workers(made)?)?,
-        csv("times.csv", plan::times(made)?)?,
-        csv("tubes.csv", plan::tubes(made)?)?,
-        csv("chances.csv", plan::chances(made)?)?,
+        file("workers", plan::workers(made)?, TableFormat::Csv)?,
+        file("times", plan::times(made)?, TableFormat::Csv)?,
+        file("tubes", plan::tubes(made)?, TableFormat::Csv)?,
+        file("chances", plan::chances(made)?, TableFormat::Csv)?,
     ])
 }
 
-fn csv(name: &'static str, mut table: DataFrame) -> PolarsResult<TableFile> {
+fn file(name: &str, mut table: DataFrame, format: TableFormat) -> PolarsResult<TableFile> {
     let mut bytes = Vec::new();
-    CsvWriter::new(&mut bytes).finish(&mut table)?;
-    Ok(TableFile { name, bytes })
+    match format {
+        TableFormat::Csv => CsvWriter::new(&mut bytes).finish(&mut table)?,
+        TableFormat::Parquet => drop(ParquetWriter::new(&mut bytes).finish(&mut table)?),
+    }
+    Ok(TableFile { name: format!("{name}.{}", format.ending()), bytes })
 }

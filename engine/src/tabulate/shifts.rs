@@ -5,8 +5,8 @@ use crate::model::assessment::{ComplianceResult, ShiftLimit, ShiftResult};
 use crate::model::{Figure, LimitKind};
 use polars::prelude::{DataFrame, PolarsResult};
 
-/// The table of shifts.
-pub fn table(rows: &[ShiftResult]) -> PolarsResult<DataFrame> {
+/// The table of shifts; `shift_test` where the test of single shifts has columns.
+pub fn table(rows: &[ShiftResult], shift_test: bool) -> PolarsResult<DataFrame> {
     let mut columns = vec![
         texts("shift", rows, |r| &r.shift),
         texts("worker", rows, |r| &r.worker),
@@ -35,12 +35,17 @@ pub fn table(rows: &[ShiftResult]) -> PolarsResult<DataFrame> {
             first(r, kind).map_or("", |l| l.verdict.word())
         }));
     }
-    if rows.iter().any(|r| compliance(r).is_some()) {
+    if shift_test {
         columns.extend(figure("twa_shift_sae", rows, |r| compliance(r).map(|c| &c.ratio)));
         columns
             .push(texts("twa_shift_sae_verdict", rows, |r| compliance(r).map_or("", |c| c.verdict.word())));
     }
     DataFrame::new_infer_height(columns)
+}
+
+/// Whether the test of single shifts was asked for.
+pub fn has_shift_test(rows: &[ShiftResult]) -> bool {
+    rows.iter().any(|row| compliance(row).is_some())
 }
 
 /// The published test against the first TWA limit, where it was asked for.

@@ -1,4 +1,4 @@
-//! F101 to F106: files and notation.
+//! F101 to F107: files and notation.
 
 super::family! {
     "Files and notation"
@@ -38,6 +38,12 @@ super::family! {
         why "Such a file would take all memory to read and says nothing about a study."
         example "study.yaml   [[[[[[[[ and so on"
         remedy "Take the brackets away that are too many, move long lists into a table, and write entries out instead of repeating them by & and *."
+        source "Our own rule.";
+    ARCHIVE_WITHOUT_GROUP "F107" "archive-without-group" Error Undecidable
+        what "The tables are too long to be shown reading by reading, and no group was named."
+        why "An archive is assessed group by group; a page of single shifts or readings shows one group of it."
+        example "fullshift report archive --out r.html"
+        remedy "Name the group, as --group G17. `assess` without a group gives an overview of all of them."
         source "Our own rule.";
     READ_AS_WINDOWS_1252 "F110" "read-as-windows-1252" Note Undecidable
         what "A table is not written in UTF-8; it is read as Windows-1252."

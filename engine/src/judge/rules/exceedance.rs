@@ -1,6 +1,6 @@
 //! The share of shifts above the limit.
 
-use super::{Facts, Rule, Words, by_limits};
+use super::{Facts, LooksAt, Rule, Words, by_limits};
 use crate::model::profile::Verdict;
 use crate::model::{Criterion, Figure, brief_beside, shown};
 
@@ -14,6 +14,7 @@ pub static RULE: Rule = Rule {
     fewest: 3,
     most: None,
     workers: 1,
+    looks_at: LooksAt::Profile,
     criterion: Criterion::Percentile { upper: 0.95, lower: 0.95 },
     decide,
 };

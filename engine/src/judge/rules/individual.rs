@@ -1,6 +1,6 @@
 //! The workers of a group one by one.
 
-use super::{Facts, Rule};
+use super::{Facts, LooksAt, Rule};
 use crate::model::profile::Verdict;
 use crate::model::{Criterion, Figure, brief, brief_beside};
 
@@ -19,6 +19,7 @@ pub static RULE: Rule = Rule {
     fewest: 4,
     most: None,
     workers: 3,
+    looks_at: LooksAt::Workers,
     criterion: Criterion::Workers,
     decide,
 };

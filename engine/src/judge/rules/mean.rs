@@ -1,6 +1,6 @@
 //! The long-term mean.
 
-use super::{Facts, Rule, Words, by_limits};
+use super::{Facts, LooksAt, Rule, Words, by_limits};
 use crate::model::profile::Verdict;
 use crate::model::{Criterion, Figure, brief_beside, shown};
 
@@ -11,6 +11,7 @@ pub static RULE: Rule = Rule {
     fewest: 3,
     most: None,
     workers: 1,
+    looks_at: LooksAt::Profile,
     criterion: Criterion::Mean { confidence: 0.95 },
     decide,
 };

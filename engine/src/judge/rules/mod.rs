@@ -65,10 +65,23 @@ pub struct Rule {
     pub most: Option<usize>,
     /// Fewest workers whose shifts they must be.
     pub workers: usize,
+    /// What it looks at beside the profile.
+    pub looks_at: LooksAt,
     /// What it tests, so that the chance of its answer can be told beforehand.
     pub criterion: Criterion,
     /// The decision, given enough figures.
     decide: fn(&Facts) -> (Verdict, String),
+}
+
+/// What a rule looks at beside the profile's figures and those that need no distribution.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LooksAt {
+    /// Nothing.
+    Profile,
+    /// The chances under a prior.
+    Chances,
+    /// The variation between and within workers.
+    Workers,
 }
 
 /// Every rule, in the order in which they are listed to the user.

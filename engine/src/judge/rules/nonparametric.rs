@@ -1,6 +1,6 @@
 //! The 95th percentile by rank, for a distribution of any shape.
 
-use super::{Facts, Rule, Words, by_limits};
+use super::{Facts, LooksAt, Rule, Words, by_limits};
 use crate::model::profile::Verdict;
 use crate::model::{Criterion, Figure, brief_beside, shown};
 
@@ -12,6 +12,7 @@ pub static RULE: Rule = Rule {
     fewest: 59,
     most: None,
     workers: 1,
+    looks_at: LooksAt::Profile,
     criterion: Criterion::ByRank { confidence: 0.95 },
     decide,
 };

@@ -1,6 +1,6 @@
 //! A rule as somebody would add it, to show that one file is enough.
 
-use super::{Facts, Rule, apply};
+use super::{Facts, LooksAt, Rule, apply};
 use crate::model::profile::Verdict;
 use crate::model::{Criterion, Figure, Interval, shown};
 
@@ -11,6 +11,7 @@ static RULE: Rule = Rule {
     fewest: 2,
     most: None,
     workers: 2,
+    looks_at: LooksAt::Profile,
     criterion: Criterion::Percentile { upper: 0.95, lower: 0.95 },
     decide,
 };

@@ -1,6 +1,6 @@
 //! The chance that the 95th percentile lies above the limit.
 
-use super::{Facts, Rule};
+use super::{Facts, LooksAt, Rule};
 use crate::model::profile::Verdict;
 use crate::model::{Criterion, Figure, brief, brief_beside};
 
@@ -14,6 +14,7 @@ pub static RULE: Rule = Rule {
     fewest: 1,
     most: None,
     workers: 1,
+    looks_at: LooksAt::Chances,
     criterion: Criterion::Posterior { confidence: 1.0 - SMALL },
     decide,
 };

@@ -1,6 +1,6 @@
 //! The preliminary test of a few results.
 
-use super::{Facts, Rule};
+use super::{Facts, LooksAt, Rule};
 use crate::model::profile::Verdict;
 use crate::model::{Criterion, brief};
 
@@ -11,6 +11,7 @@ pub static RULE: Rule = Rule {
     fewest: 3,
     most: Some(5),
     workers: 1,
+    looks_at: LooksAt::Profile,
     criterion: Criterion::AllBelow(&SHARES),
     decide,
 };

@@ -1,6 +1,6 @@
 //! Tolerance limits of the 95th percentile.
 
-use super::{Facts, Rule, Words, by_limits};
+use super::{Facts, LooksAt, Rule, Words, by_limits};
 use crate::model::profile::Verdict;
 use crate::model::{Criterion, Figure, brief_beside, shown};
 
@@ -11,6 +11,7 @@ pub static RULE: Rule = Rule {
     fewest: 6,
     most: None,
     workers: 1,
+    looks_at: LooksAt::Profile,
     criterion: Criterion::Percentile { upper: 0.7, lower: 0.95 },
     decide: with_70,
 };
@@ -22,6 +23,7 @@ pub static STRICT: Rule = Rule {
     fewest: 6,
     most: None,
     workers: 1,
+    looks_at: LooksAt::Profile,
     criterion: Criterion::Percentile { upper: 0.95, lower: 0.95 },
     decide: with_95,
 };

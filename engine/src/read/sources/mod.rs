@@ -2,6 +2,7 @@
 
 mod door;
 mod encoding;
+mod long;
 mod place;
 mod unreadable;
 
@@ -12,6 +13,8 @@ use door::Shut;
 use sha2::{Digest, Sha256};
 use std::path::{Path, PathBuf};
 use unreadable::unreadable;
+
+pub use long::{Long, Piece};
 
 /// The files opened so far.
 #[derive(Debug, Default)]
@@ -42,6 +45,8 @@ enum Content {
         sheet: Option<(FileId, String)>,
         rows: Vec<(u32, StringRecord)>,
     },
+    /// A file of an archive, read again wherever it is needed.
+    Long(Long),
 }
 
 impl SourceFile {
@@ -104,7 +109,7 @@ impl Sources {
     pub fn bytes(&self, file: FileId) -> &[u8] {
         let bytes = match &self.files[file.0 as usize].content {
             Content::Bytes { bytes, decoded, .. } => decoded.as_ref().unwrap_or(bytes),
-            Content::Grid { .. } => return &[],
+            Content::Grid { .. } | Content::Long(_) => return &[],
         };
         bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes)
     }
@@ -139,8 +144,10 @@ impl Sources {
 
     /// Remembers that a file is a table with this separator.
     pub fn set_separator(&mut self, file: FileId, separator: u8) {
-        if let Content::Bytes { separator: known, .. } = &mut self.files[file.0 as usize].content {
-            *known = Some(separator);
+        match &mut self.files[file.0 as usize].content {
+            Content::Bytes { separator: known, .. } => *known = Some(separator),
+            Content::Long(long) => long.separator = separator,
+            Content::Grid { .. } => {}
         }
     }
 
@@ -151,14 +158,16 @@ impl Sources {
 
     /// The files with their digests, for the record.
     pub fn inputs(&self) -> Vec<InputFile> {
-        let own_bytes = |file: &SourceFile| match &file.content {
-            Content::Bytes { bytes, .. } => Some((file.name.clone(), Sha256::digest(bytes))),
+        let digest = |file: &SourceFile| match &file.content {
+            Content::Bytes { bytes, .. } => Some(hexadecimal(&Sha256::digest(bytes))),
+            Content::Long(long) => Some(long.sha256.clone()),
             Content::Grid { .. } => None,
         };
-        let named = |(file, digest): (String, sha2::digest::Output<Sha256>)| InputFile {
-            file,
-            sha256: digest.iter().map(|b| format!("{b:02x}")).collect(),
-        };
-        self.files.iter().filter_map(own_bytes).map(named).collect()
+        let named = |file: &SourceFile| Some(InputFile { file: file.name.clone(), sha256: digest(file)? });
+        self.files.iter().filter_map(named).collect()
     }
+}
+
+fn hexadecimal(bytes: &[u8]) -> String {
+    bytes.iter().map(|b| format!("{b:02x}")).collect()
 }

@@ -2,7 +2,7 @@
 
 use super::super::table::fields;
 use super::{Content, Sources};
-use crate::diagnose::{FileId, Finding, Findings, Place, Report, Span, cell_name};
+use crate::diagnose::{Finding, Findings, Place, Report, Span, cell_name};
 
 /// Widest excerpt shown, in characters.
 const EXCERPT_WIDTH: usize = 110;
@@ -29,7 +29,8 @@ impl Sources {
         findings.into_sorted().into_iter().map(|f| self.resolve(f)).collect()
     }
 
-    fn resolve(&self, finding: Finding) -> Report {
+    /// A finding as the user gets it.
+    pub fn resolve(&self, finding: Finding) -> Report {
         Report {
             code: finding.code.id,
             name: finding.code.name,
@@ -45,11 +46,15 @@ impl Sources {
         let id = span.file();
         let mut place = match span {
             Span::File(_) => Place::default(),
-            Span::Text { line, column, length, .. } => self.quoted_text(id, line, column, length),
+            Span::Text { line, column, length, .. } => quoted_text((self.bytes(id), 1), line, column, length),
             Span::Cell { line, field, .. } => match self.files.get(id.0 as usize).map(|f| &f.content) {
                 Some(Content::Grid { rows, .. }) => quoted_row(rows, line, field),
                 Some(Content::Bytes { separator, .. }) => {
-                    self.quoted_cell(id, line, field, separator.unwrap_or(b','))
+                    quoted_cell((self.bytes(id), 1), line, field, separator.unwrap_or(b','))
+                }
+                Some(Content::Long(long)) => {
+                    let (bytes, first) = long.around(line);
+                    quoted_cell((&bytes, first), line, field, long.separator)
                 }
                 None => Place::default(),
             },
@@ -64,19 +69,23 @@ impl Sources {
         }
         place
     }
+}
 
-    fn quoted_cell(&self, id: FileId, line: u32, field: Option<u16>, separator: u8) -> Place {
-        let Some(field) = field else {
-            return Place { column: 0, length: 0, ..self.quoted_text(id, line, 1, 0) };
-        };
-        let cell = fields::locate(self.bytes(id), line, field, separator);
-        self.quoted_text(id, cell.line, cell.column, cell.length)
-    }
+/// Bytes of a file from a line on, of which the number is told.
+type From<'a> = (&'a [u8], u32);
 
-    fn quoted_text(&self, id: FileId, line: u32, column: u32, length: u32) -> Place {
-        let text = fields::line(self.bytes(id), line);
-        Place { line, column, length, ..excerpt(&text, column.saturating_sub(1)) }
-    }
+fn quoted_cell(from: From, line: u32, field: Option<u16>, separator: u8) -> Place {
+    let Some(field) = field else {
+        return Place { column: 0, length: 0, ..quoted_text(from, line, 1, 0) };
+    };
+    let before = from.1 - 1;
+    let cell = fields::locate(from.0, line - before, field, separator);
+    quoted_text(from, cell.line + before, cell.column, cell.length)
+}
+
+fn quoted_text((bytes, first): From, line: u32, column: u32, length: u32) -> Place {
+    let text = fields::line(bytes, line - (first - 1));
+    Place { line, column, length, ..excerpt(&text, column.saturating_sub(1)) }
 }
 
 /// A row of a sheet with its cells side by side.

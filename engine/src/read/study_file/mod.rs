@@ -199,7 +199,7 @@ fn declared<T>(node: &Node, list: &Named<T>, what: &str, findings: &Findings) ->
 }
 
 /// Declares every entry of the mapping under `key`.
-fn declare<T>(
+fn declare<T: Clone>(
     top: &Map,
     key: &str,
     example: &str,

@@ -1,7 +1,7 @@
 //! One row, and the questions a study asks of its cells. A wrong answer becomes a finding and `None`.
 
-use super::Table;
 use super::moment::{date, date_time, other_forms};
+use super::{Columns, Table};
 use crate::diagnose::nearest;
 use crate::diagnose::{Code, Findings, Span, code};
 use crate::model::reading::Cells;
@@ -13,7 +13,7 @@ use std::sync::Arc;
 
 /// A row of a table.
 pub struct Row<'a> {
-    table: &'a Table,
+    columns: &'a Columns,
     line: u32,
     record: &'a csv::StringRecord,
     findings: &'a Findings,
@@ -22,12 +22,12 @@ pub struct Row<'a> {
 impl Table {
     /// The rows.
     pub fn rows<'a>(&'a self, findings: &'a Findings) -> impl Iterator<Item = Row<'a>> {
-        self.rows.iter().map(move |(line, record)| Row { table: self, line: *line, record, findings })
+        self.rows.iter().map(move |(line, record)| self.columns.row(*line, record, findings))
     }
 
-    /// Whether the header has a column.
-    pub fn has(&self, column: &str) -> bool {
-        self.cells.field(column).is_some()
+    /// Its columns.
+    pub fn columns(&self) -> &Columns {
+        &self.columns
     }
 
     /// Number of rows.
@@ -42,34 +42,56 @@ impl Table {
 
     /// The place of the header.
     pub fn span(&self) -> Span {
+        self.columns.span()
+    }
+}
+
+impl Columns {
+    /// A row of these columns.
+    pub fn row<'a>(&'a self, line: u32, record: &'a csv::StringRecord, findings: &'a Findings) -> Row<'a> {
+        Row { columns: self, line, record, findings }
+    }
+
+    /// The place of the header.
+    pub fn span(&self) -> Span {
         Span::File(self.file)
+    }
+
+    /// Whether the header has a column.
+    pub fn has(&self, column: &str) -> bool {
+        self.cells.field(column).is_some()
+    }
+
+    /// The same columns for another thread: what is shared by counting is copied, so that the count is not fought over.
+    pub fn apart(&self) -> Columns {
+        Columns { cells: Arc::new((*self.cells).clone()), ..self.clone() }
     }
 }
 
 impl<'a> Row<'a> {
     /// The place of the row.
     pub fn span(&self) -> Span {
-        Span::Cell { file: self.table.file, line: self.line, field: None }
+        Span::Cell { file: self.columns.file, line: self.line, field: None }
     }
 
     /// The place of a cell.
     pub fn at(&self, column: &str) -> Span {
-        self.span().cell(self.table.cells.field(column))
+        self.span().cell(self.columns.cells.field(column))
     }
 
     /// The columns of the table, for later questions about places.
     pub fn cells(&self) -> Arc<Cells> {
-        self.table.cells.clone()
+        self.columns.cells.clone()
     }
 
     /// How a comma in a number of this table is meant.
     pub fn comma(&self) -> Comma {
-        self.table.comma
+        self.columns.comma
     }
 
     /// A cell, if it is there and not empty.
     pub fn text(&self, column: &str) -> Option<&'a str> {
-        let field = self.table.cells.field(column)?;
+        let field = self.columns.cells.field(column)?;
         self.record.get(field as usize).map(str::trim).filter(|text| !text.is_empty())
     }
 
@@ -119,7 +141,7 @@ impl<'a> Row<'a> {
 
     /// A bare number.
     pub fn number(&self, column: &str, text: &str) -> Option<f64> {
-        match number(text, self.table.comma) {
+        match number(text, self.columns.comma) {
             Ok(value) => Some(value),
             Err(NotANumber::AmbiguousComma) => {
                 self.ambiguous(column, text);
@@ -149,7 +171,7 @@ impl<'a> Row<'a> {
     pub fn quantity(&self, column: &str, kind: &Kind) -> Option<f64> {
         let text = self.text(column)?;
         let header_unit =
-            self.table.units.iter().find(|(name, _)| name == column).map(|(_, unit)| unit.as_str());
+            self.columns.units.iter().find(|(name, _)| name == column).map(|(_, unit)| unit.as_str());
         let bare = number(text, Comma::Decimal).is_ok();
         let full = match header_unit {
             Some(unit) if bare => format!("{text} {unit}"),
@@ -170,7 +192,7 @@ impl<'a> Row<'a> {
     /// The instant of a local date and time.
     pub fn moment(&self, column: &str, clock: &Clock) -> Option<NaiveDateTime> {
         let text = self.need(column, "2027-03-09 22:40")?;
-        let read = date_time(text, self.table.dates).or_else(|| date_time(text, self.table.serial));
+        let read = date_time(text, self.columns.dates).or_else(|| date_time(text, self.columns.serial));
         let Some((local, offset)) = read else {
             let message = format!("`{text}` is not a date and time");
             let forms = other_forms(text);
@@ -190,7 +212,7 @@ impl<'a> Row<'a> {
     /// The instant of a date and time, or of a date alone: then of its midnight.
     pub fn day_or_moment(&self, column: &str, clock: &Clock) -> Option<NaiveDateTime> {
         let text = self.need(column, "2027-03-09 06:00")?;
-        match date(text, self.table.dates).or_else(|| date(text, self.table.serial)) {
+        match date(text, self.columns.dates).or_else(|| date(text, self.columns.serial)) {
             Some(day) => self.instant(column, text, clock.instant(day.and_time(NaiveTime::MIN), None)),
             None => self.moment(column, clock),
         }

@@ -17,7 +17,7 @@ pub fn grid(file: FileId, sources: &mut Sources, findings: &Findings) -> Option<
         file,
         name: sources.name(file).to_owned(),
         rows,
-        comma: if separator == b',' { Comma::Doubtful } else { Comma::Decimal },
+        comma: comma(separator),
         epoch: None,
         counted: true,
         faults: Vec::new(),
@@ -25,7 +25,7 @@ pub fn grid(file: FileId, sources: &mut Sources, findings: &Findings) -> Option<
 }
 
 /// The separator that stands most often in the first line that is not blank.
-fn separator(text: &str) -> u8 {
+pub fn separator(text: &str) -> u8 {
     let line = text.lines().find(|l| !l.trim().is_empty()).unwrap_or("");
     let count = |separator: u8| line.bytes().filter(|&b| b == separator).count();
     let mut best = b',';
@@ -37,27 +37,52 @@ fn separator(text: &str) -> u8 {
     best
 }
 
-/// The records that are not blank, each with the line on which it starts. The lines are counted here: the reader
-/// counts blank lines before a record to the record.
+/// How a comma in a number is meant, by what parts the cells.
+pub fn comma(separator: u8) -> Comma {
+    if separator == b',' { Comma::Doubtful } else { Comma::Decimal }
+}
+
+/// The records that are not blank, each with the line on which it starts.
 fn records(text: &str, separator: u8) -> Vec<(u32, StringRecord)> {
-    let mut reader = ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .delimiter(separator)
-        .from_reader(text.as_bytes());
-    let bytes = text.as_bytes();
-    let (mut list, mut record, mut line, mut counted) = (Vec::new(), StringRecord::new(), 1, 0);
-    // The text is valid UTF-8 and flexible records have no wrong length, so nothing else can go wrong.
-    while reader.read_record(&mut record).unwrap_or(false) {
-        let from = record.position().map_or(0, |p| p.byte() as usize);
-        let start = from + bytes[from..].iter().take_while(|b| b"\r\n".contains(b)).count();
-        line += bytes[counted..start].iter().filter(|&&b| b == b'\n').count() as u32;
-        counted = start;
-        if record.iter().any(|cell| !cell.trim().is_empty()) {
-            list.push((line, record.clone()));
-        }
+    let (mut list, mut record) = (Vec::new(), StringRecord::new());
+    let mut records = Records::of(text.as_bytes(), separator, 1);
+    while let Some(line) = records.next(&mut record) {
+        list.push((line, record.clone()));
     }
     list
+}
+
+/// The records of a text that is UTF-8, one after the other.
+pub struct Records<'a> {
+    reader: csv::Reader<&'a [u8]>,
+    bytes: &'a [u8],
+    line: u32,
+    counted: usize,
+}
+
+impl<'a> Records<'a> {
+    /// Records from `bytes`, of which the first line has the number `line`.
+    pub fn of(bytes: &'a [u8], separator: u8, line: u32) -> Records<'a> {
+        let mut builder = ReaderBuilder::new();
+        builder.has_headers(false).flexible(true).delimiter(separator);
+        Records { reader: builder.from_reader(bytes), bytes, line, counted: 0 }
+    }
+
+    /// Reads the next record that is not blank and gives the line on which it starts; `None` at the end. The lines are counted
+    /// here: the reader counts blank lines before a record to the record.
+    pub fn next(&mut self, record: &mut StringRecord) -> Option<u32> {
+        // The text is valid UTF-8 and flexible records have no wrong length, so nothing else can go wrong.
+        while self.reader.read_record(record).unwrap_or(false) {
+            let from = record.position().map_or(0, |p| p.byte() as usize);
+            let start = from + self.bytes[from..].iter().take_while(|b| b"\r\n".contains(b)).count();
+            self.line += self.bytes[self.counted..start].iter().filter(|&&b| b == b'\n').count() as u32;
+            self.counted = start;
+            if record.iter().any(|cell| !cell.trim().is_empty()) {
+                return Some(self.line);
+            }
+        }
+        None
+    }
 }
 
 #[cfg(test)]

@@ -10,8 +10,10 @@ mod open;
 mod parquet;
 
 pub use cells::Row;
+pub use csv::{Records, comma, separator};
 pub use header::{called, comparable};
 pub use open::{Wanted, grid, open};
+pub use parquet::Packed;
 
 use super::number::Comma;
 use crate::diagnose::{FileId, Findings, Severity, Span, code};
@@ -20,8 +22,9 @@ use grid::{Fault, Grid};
 use moment::Dates;
 use std::sync::Arc;
 
-/// A table whose columns have been matched to their names.
-pub struct Table {
+/// The columns of a table, matched to their names, and how its cells are written.
+#[derive(Clone)]
+pub struct Columns {
     file: FileId,
     /// Known columns and the fields that hold them.
     cells: Arc<Cells>,
@@ -32,6 +35,11 @@ pub struct Table {
     dates: Dates,
     /// How bare numbers are counted as dates, where the file says so.
     serial: Dates,
+}
+
+/// A table whose columns have been matched to their names.
+pub struct Table {
+    columns: Columns,
     /// Line and cells of every row that is not blank.
     rows: Vec<(u32, ::csv::StringRecord)>,
     /// Whether rows were left out because they cannot be read.
@@ -55,9 +63,10 @@ impl Table {
         let (above, below): (Vec<&Fault>, _) =
             grid.faults.iter().partition(|fault| fault.is_error() && fault.lines.contains(line));
         above.iter().for_each(|fault| fault.report(grid.file, findings));
-        let known = (wanted.columns, wanted.synonyms.as_slice());
-        let (cells, units) = header::columns(grid.file, &grid.name, (*line, header), known, findings)?;
-        let faults: Vec<&Fault> = below.into_iter().filter(|fault| fault.concerns(&cells)).collect();
+        let mut columns =
+            Columns::of((grid.file, &grid.name), (*line, header), grid.comma, wanted, findings)?;
+        columns.serial = grid.epoch.map_or(wanted.dates, Dates::Serial);
+        let faults: Vec<&Fault> = below.into_iter().filter(|fault| fault.concerns(&columns.cells)).collect();
         faults.iter().for_each(|fault| fault.report(grid.file, findings));
         let spoilt: Vec<&Fault> = faults.into_iter().filter(|fault| fault.is_error()).collect();
         grid.report_beside(header.len(), findings);
@@ -66,16 +75,23 @@ impl Table {
                 && grid.is_even(line, row, header.len(), findings)
         };
         let rows: Vec<_> = grid.rows[1..].iter().filter(|(line, row)| fits(*line, row)).cloned().collect();
-        Some(Table {
-            file: grid.file,
-            cells: Arc::new(cells),
-            units,
-            comma: grid.comma,
-            dates: wanted.dates,
-            serial: grid.epoch.map_or(wanted.dates, Dates::Serial),
-            ragged: rows.len() + 1 < grid.rows.len(),
-            rows,
-        })
+        Some(Table { columns, ragged: rows.len() + 1 < grid.rows.len(), rows })
+    }
+}
+
+impl Columns {
+    /// Matches a header line to the columns wanted; `None` with findings where it cannot be.
+    pub fn of(
+        (file, name): (FileId, &str),
+        header: (u32, &::csv::StringRecord),
+        comma: Comma,
+        wanted: &Wanted,
+        findings: &Findings,
+    ) -> Option<Columns> {
+        let known = (wanted.columns, wanted.synonyms.as_slice());
+        let (cells, units) = header::columns(file, name, header, known, findings)?;
+        let (cells, dates) = (Arc::new(cells), wanted.dates);
+        Some(Columns { file, cells, units, comma, dates, serial: dates })
     }
 }
 
@@ -113,22 +129,33 @@ impl Grid {
         }
     }
 
-    /// Whether a row has as many cells as the header; empty cells past its end do no harm.
+    /// Whether a row has as many cells as the header, where that is counted.
     fn is_even(&self, line: u32, row: &::csv::StringRecord, width: usize, findings: &Findings) -> bool {
-        let longer = row.iter().skip(width).any(|cell| !cell.trim().is_empty());
-        if !self.counted || (row.len() >= width && !longer) {
-            return true;
-        }
-        let cells = if row.len() == 1 { "1 cell".to_owned() } else { format!("{} cells", row.len()) };
-        let message = format!("this row has {cells}, the header has {width}");
-        let unclosed = row.iter().any(|cell| cell.contains('\n'));
-        let help = match unclosed {
-            true => "a quote that opens here is not closed",
-            false => {
-                "give every column a cell, empty if need be; put quotes around a text that holds the separator, and close every quote"
-            }
-        };
-        findings.report(&code::RAGGED_ROW, Span::Cell { file: self.file, line, field: None }, message, help);
-        false
+        !self.counted || is_even(self.file, line, row, width, findings)
     }
+}
+
+/// Whether a row has as many cells as the header, `width`; empty cells past its end do no harm. A finding where it has not.
+pub fn is_even(
+    file: FileId,
+    line: u32,
+    row: &::csv::StringRecord,
+    width: usize,
+    findings: &Findings,
+) -> bool {
+    let longer = row.iter().skip(width).any(|cell| !cell.trim().is_empty());
+    if row.len() >= width && !longer {
+        return true;
+    }
+    let cells = if row.len() == 1 { "1 cell".to_owned() } else { format!("{} cells", row.len()) };
+    let message = format!("this row has {cells}, the header has {width}");
+    let unclosed = row.iter().any(|cell| cell.contains('\n'));
+    let help = match unclosed {
+        true => "a quote that opens here is not closed",
+        false => {
+            "give every column a cell, empty if need be; put quotes around a text that holds the separator, and close every quote"
+        }
+    };
+    findings.report(&code::RAGGED_ROW, Span::Cell { file, line, field: None }, message, help);
+    false
 }

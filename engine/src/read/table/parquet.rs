@@ -1,15 +1,20 @@
 //! Parquet tables: columns of texts and numbers.
 
-use super::Wanted;
 use super::grid::Grid;
+use super::{Columns, Row, Wanted};
 use crate::diagnose::{FileId, Findings, code};
 use crate::read::Sources;
 use crate::read::number::Comma;
 use chrono::{DateTime, Duration, NaiveDate, Timelike};
 use csv::StringRecord;
-use polars::prelude::{AnyValue, ArrowDataType, DataFrame, ParquetReader, PolarsResult, SerReader, TimeUnit};
+use polars::io::mmap::MmapBytesReader;
+use polars::prelude::{
+    AnyValue, ArrowDataType, DataFrame, ParallelStrategy, ParquetReader, PolarsResult, SerReader, TimeUnit,
+};
+use std::fs::File;
 use std::io::Cursor;
 use std::panic;
+use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
 /// Most rows that are taken; a study has hundreds.
@@ -29,6 +34,90 @@ pub fn grid(file: FileId, wanted: &Wanted, sources: &mut Sources, findings: &Fin
     let rows = rows(&frame);
     let file = sources.add_rows(file, None, rows.clone());
     Some(Grid { file, name, rows, comma: Comma::Doubtful, epoch: None, counted: false, faults: Vec::new() })
+}
+
+/// Rows of a chunk, about: groups of rows are read whole.
+const CHUNK: usize = 100_000;
+
+/// A Parquet file too long to be kept: read some groups of rows at a time.
+pub struct Packed {
+    path: PathBuf,
+    names: Vec<String>,
+    /// First row and number of rows of every chunk.
+    chunks: Vec<(usize, usize)>,
+}
+
+impl Packed {
+    /// Reads how a file is laid out; `None` with a finding where that cannot be.
+    pub fn open(path: &Path, name: &str, wanted: &Wanted, findings: &Findings) -> Option<Packed> {
+        match unbroken(|| Packed::laid_out(path)) {
+            Ok(packed) => Some(packed),
+            Err(refused) => {
+                let (message, help) = refused.words(name);
+                findings.report(&code::TABLE_DAMAGED, wanted.span, message, help);
+                None
+            }
+        }
+    }
+
+    fn laid_out(path: &Path) -> Result<Packed, Refused> {
+        let mut reader = ParquetReader::new(File::open(path).map_err(|_| Refused::Damaged)?);
+        let names = plain_names(&mut reader)?;
+        let metadata = reader.get_metadata().map_err(|_| Refused::Damaged)?;
+        let (mut chunks, mut from): (Vec<(usize, usize)>, usize) = (Vec::new(), 0);
+        for group in &metadata.row_groups {
+            let rows = group.num_rows();
+            match chunks.last_mut() {
+                Some((_, n)) if *n + rows <= CHUNK => *n += rows,
+                _ => chunks.push((from, rows)),
+            }
+            from += rows;
+        }
+        Ok(Packed { path: path.to_owned(), names, chunks })
+    }
+
+    /// The names of its columns.
+    pub fn header(&self) -> StringRecord {
+        self.names.iter().map(String::as_str).collect()
+    }
+
+    /// Number of chunks.
+    pub fn chunks(&self) -> usize {
+        self.chunks.len()
+    }
+
+    /// Number of rows.
+    pub fn rows(&self) -> usize {
+        self.chunks.iter().map(|(_, rows)| rows).sum()
+    }
+
+    /// Shows every row of a chunk; a finding where it cannot be read.
+    pub fn each_row(
+        &self,
+        chunk: usize,
+        columns: &Columns,
+        name: &str,
+        findings: &Findings,
+        mut show: impl FnMut(&Row),
+    ) {
+        let (from, rows) = self.chunks[chunk];
+        let read = || -> Result<DataFrame, Refused> {
+            let file = File::open(&self.path).map_err(|_| Refused::Damaged)?;
+            let reader = ParquetReader::new(file).set_low_memory(true).with_slice(Some((from, rows)));
+            reader.read_parallel(ParallelStrategy::None).finish().map_err(|_| Refused::Damaged)
+        };
+        match panic::catch_unwind(panic::AssertUnwindSafe(read)).unwrap_or(Err(Refused::Damaged)) {
+            Ok(frame) => {
+                for (at, record) in records(&frame) {
+                    show(&columns.row((from + at) as u32 + 2, &record, findings));
+                }
+            }
+            Err(refused) => {
+                let (message, help) = refused.words(name);
+                findings.report(&code::TABLE_DAMAGED, columns.span(), message, help);
+            }
+        }
+    }
 }
 
 /// Why a file was not read.
@@ -57,7 +146,7 @@ impl Refused {
 }
 
 /// Damaged files make the Parquet reader panic at its own assertions: that is caught here, and told in our own words.
-fn unbroken(read: impl Fn() -> Result<DataFrame, Refused>) -> Result<DataFrame, Refused> {
+fn unbroken<T>(read: impl Fn() -> Result<T, Refused>) -> Result<T, Refused> {
     // The hook is one for all threads: two that put it aside at once would lose it.
     static ASIDE: Mutex<()> = Mutex::new(());
     let _one_at_a_time = ASIDE.lock().unwrap_or_else(PoisonError::into_inner);
@@ -74,11 +163,17 @@ fn frame(bytes: &[u8]) -> Result<DataFrame, Refused> {
     if reader.num_rows().map_err(damaged)? > MOST_ROWS {
         return Err(Refused::TooLong);
     }
-    let schema = reader.schema().map_err(damaged)?;
-    if let Some(field) = schema.iter_values().find(|field| !is_plain(&field.dtype)) {
-        return Err(Refused::Column(field.name.to_string()));
-    }
+    plain_names(&mut reader)?;
     reader.finish().map_err(damaged)
+}
+
+/// The names of the columns, all of which hold texts, numbers or local times.
+fn plain_names<R: MmapBytesReader>(reader: &mut ParquetReader<R>) -> Result<Vec<String>, Refused> {
+    let schema = reader.schema().map_err(|_| Refused::Damaged)?;
+    match schema.iter_values().find(|field| !is_plain(&field.dtype)) {
+        Some(field) => Err(Refused::Column(field.name.to_string())),
+        None => Ok(schema.iter_values().map(|field| field.name.to_string()).collect()),
+    }
 }
 
 /// Whether values of a type are texts, numbers or local times; a time in a zone could be meant for another clock.
@@ -105,12 +200,17 @@ fn is_plain(kind: &ArrowDataType) -> bool {
 /// The header as row 1, and the rows below it.
 fn rows(frame: &DataFrame) -> Vec<(u32, StringRecord)> {
     let header: StringRecord = frame.get_column_names().iter().map(|name| name.as_str()).collect();
+    let below = records(frame).map(|(at, record)| (at as u32 + 2, record));
+    std::iter::once((1, header)).chain(below).collect()
+}
+
+/// The rows that are not blank, each with its number from 0.
+fn records(frame: &DataFrame) -> impl Iterator<Item = (usize, StringRecord)> + '_ {
     let row = |at: usize| -> PolarsResult<StringRecord> {
         frame.columns().iter().map(|column| Ok(text(&column.get(at)?))).collect()
     };
-    let below = (0..frame.height()).filter_map(|at| Some((at as u32 + 2, row(at).ok()?)));
-    let filled = |(_, row): &(u32, StringRecord)| row.iter().any(|cell| !cell.trim().is_empty());
-    std::iter::once((1, header)).chain(below.filter(filled)).collect()
+    let filled = |(_, row): &(usize, StringRecord)| row.iter().any(|cell| !cell.trim().is_empty());
+    (0..frame.height()).filter_map(move |at| Some((at, row(at).ok()?))).filter(filled)
 }
 
 fn text(value: &AnyValue<'_>) -> String {

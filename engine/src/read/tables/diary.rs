@@ -3,12 +3,12 @@
 use crate::diagnose::{Findings, code};
 use crate::model::{Clock, DiaryRow, FaultyDiary, Minutes, Ref, Study, Worker, study::DiaryTime};
 use crate::read::quantity::TIME;
-use crate::read::table::{Row, Table};
+use crate::read::table::{Columns, Row, Table};
 use std::collections::HashSet;
 
 /// Reads every row.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
-    let Some(by_clock) = form(table, findings) else {
+    let Some(by_clock) = by_clock(table.columns(), findings) else {
         study.faulty.diary = FaultyDiary::Any;
         return;
     };
@@ -26,9 +26,9 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
 }
 
 /// Whether the diary is told by the clock; `None` with a finding where its columns leave it open.
-fn form(table: &Table, findings: &Findings) -> Option<bool> {
-    let clock = ["start", "end"].map(|c| table.has(c));
-    let minutes = ["shift", "minutes"].map(|c| table.has(c));
+pub fn by_clock(columns: &Columns, findings: &Findings) -> Option<bool> {
+    let clock = ["start", "end"].map(|c| columns.has(c));
+    let minutes = ["shift", "minutes"].map(|c| columns.has(c));
     match (clock, minutes) {
         ([true, true], [false, false]) => return Some(true),
         ([false, false], [true, true]) => return Some(false),
@@ -36,7 +36,7 @@ fn form(table: &Table, findings: &Findings) -> Option<bool> {
             let message = "the diary tells its tasks both by the clock and by minutes";
             findings.report(
                 &code::MIXED_DIARY,
-                table.span(),
+                columns.span(),
                 message,
                 "keep `start` and `end`, or `shift` and `minutes`",
             );
@@ -45,14 +45,14 @@ fn form(table: &Table, findings: &Findings) -> Option<bool> {
         _ => {
             let message = "the diary does not say how long each task lasted";
             let help = "it needs the columns worker,start,end,task or worker,shift,task,minutes";
-            findings.report(&code::MISSING_COLUMN, table.span(), message, help);
+            findings.report(&code::MISSING_COLUMN, columns.span(), message, help);
         }
     }
     None
 }
 
 /// One row; the error names whose it is, where that could be read.
-fn diary_row(row: &Row, by_clock: bool, study: &Study) -> Result<DiaryRow, Option<Ref<Worker>>> {
+pub fn diary_row(row: &Row, by_clock: bool, study: &Study) -> Result<DiaryRow, Option<Ref<Worker>>> {
     let worker = row.named("worker", "worker", &study.workers);
     let task = row.named("task", "task", &study.tasks);
     let when = if by_clock { clock(row, &study.clock) } else { minutes(row, &study.clock) };

@@ -26,13 +26,30 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
                 "give one of them another id; if it is the same tube, take one row away",
             );
         }
-        match row.text("reading").is_some_and(|text| text.eq_ignore_ascii_case(SPOILED)) {
-            true => spoiled.extend(spoiled_tube(&row, id, study)),
-            false => readings.extend(reading(&row, id, study)),
+        match drawn(&row, id, study) {
+            Some(Drawn::Reading(reading)) => readings.push(reading),
+            Some(Drawn::Spoiled(tube)) => spoiled.push(tube),
+            None => {}
         }
     }
     study.readings = readings;
     study.spoiled = spoiled;
+}
+
+/// What a row tells of a tube.
+pub enum Drawn {
+    /// It was read.
+    Reading(Reading),
+    /// It broke or could not be read.
+    Spoiled(SpoiledTube),
+}
+
+/// The tube of a row of which the name has been read; `None` with findings where the row cannot be read.
+pub fn drawn(row: &Row, id: Option<&str>, study: &Study) -> Option<Drawn> {
+    match row.text("reading").is_some_and(|text| text.eq_ignore_ascii_case(SPOILED)) {
+        true => spoiled_tube(row, id, study).map(Drawn::Spoiled),
+        false => reading(row, id, study).map(Drawn::Reading),
+    }
 }
 
 fn spoiled_tube(row: &Row, id: Option<&str>, study: &Study) -> Option<SpoiledTube> {

@@ -1,0 +1,47 @@
+//! A group of an archive in a few lines.
+
+use super::Found;
+use super::groups::held;
+use crate::judge::{self, Facts};
+use crate::model::overview::GroupOutline;
+use crate::model::profile::Outline;
+use crate::model::{Group, Ref};
+
+/// The lines of a group, one for every limit; `found` holds the rows of this group alone.
+pub fn of(found: &Found, group: Ref<Group>, outlines: Vec<Outline>) -> Vec<GroupOutline> {
+    let numbers = 0..found.study.readings.len();
+    let qualified = numbers.filter(|&number| found.field_work.remarks.is_qualified(number)).count();
+    outlines.into_iter().map(|outline| line(found, group, qualified, outline)).collect()
+}
+
+fn line(found: &Found, group: Ref<Group>, qualified: usize, outline: Outline) -> GroupOutline {
+    let (study, held) = (found.study, held(found, outline.against));
+    let facts = Facts {
+        values: &outline.values,
+        limit: held.value,
+        unit: held.unit,
+        figures: &outline.figures,
+        fit: &outline.fit,
+        chances: &outline.chances,
+        prior: &outline.prior,
+        flat: &outline.flat,
+        between: &outline.between,
+        workers: outline.workers,
+    };
+    GroupOutline {
+        group: study.groups.name(group).to_owned(),
+        verdicts: judge::verdicts(study.rules_for(held.kind), &facts),
+        agent: held.agent,
+        kind: held.kind,
+        limit: held.limit,
+        source: held.source.to_owned(),
+        readings: study.readings.len(),
+        qualified,
+        shifts: found.shifts.len(),
+        n: outline.values.len(),
+        censored: outline.values.iter().filter(|value| !value.is_point()).count(),
+        workers: outline.workers,
+        profile: outline.figures,
+        fit: outline.fit,
+    }
+}

@@ -1,0 +1,128 @@
+//! Which groups are read together, and in which chunks of the tables their rows lie.
+
+use super::part::{Chunk, Part};
+use crate::diagnose::Findings;
+use crate::model::{Group, Ref, Study};
+use rayon::prelude::*;
+use std::collections::BTreeMap;
+
+/// Most readings of a portion: some 500 bytes each are kept at a time.
+const MOST: usize = 1_500_000;
+
+/// Groups that are read together.
+pub struct Portion {
+    /// The groups.
+    pub groups: Vec<Ref<Group>>,
+    /// Whether these are all the groups there are, so that no row need be passed over.
+    pub whole: bool,
+    /// The chunks in which their readings lie: numbers of part and chunk.
+    pub readings: Vec<(usize, Chunk)>,
+    /// The same of the diary.
+    pub diary: Vec<(usize, Chunk)>,
+    /// Readings in it, about.
+    pub rows: usize,
+}
+
+/// All groups in portions, in the order in which their readings begin; groups without readings come with the last.
+pub fn of(declared: &Study, readings: &[Part], diary: &[Part]) -> Vec<Portion> {
+    let all: Vec<Ref<Group>> = declared.groups.iter().map(|(group, ..)| group).collect();
+    let rows = readings.iter().map(Part::rows).sum();
+    if rows <= MOST {
+        let chunks = |parts| chunks(parts).collect();
+        return vec![Portion {
+            groups: all,
+            whole: true,
+            readings: chunks(readings),
+            diary: chunks(diary),
+            rows,
+        }];
+    }
+    let (readings, diary) = (Census::of(declared, readings), Census::of(declared, diary));
+    let mut order = all;
+    order.sort_by_key(|group| readings.first(*group));
+    let mut portions: Vec<(Vec<Ref<Group>>, usize)> = Vec::new();
+    for group in order {
+        let own = readings.rows(group);
+        match portions.last_mut() {
+            Some((groups, rows)) if *rows + own <= MOST => {
+                groups.push(group);
+                *rows += own;
+            }
+            _ => portions.push((vec![group], own)),
+        }
+    }
+    let portion = |(mut groups, rows): (Vec<Ref<Group>>, usize)| {
+        groups.sort();
+        let (readings, diary) = (readings.chunks_of(&groups), diary.chunks_of(&groups));
+        Portion { groups, whole: false, readings, diary, rows }
+    };
+    portions.into_iter().map(portion).collect()
+}
+
+/// One group; every chunk is looked through for it.
+pub fn of_group(group: Ref<Group>, declared: &Study, readings: &[Part], diary: &[Part]) -> Portion {
+    let (readings, diary) = (Census::of(declared, readings), Census::of(declared, diary));
+    let groups = vec![group];
+    let rows = readings.rows(group);
+    Portion {
+        whole: false,
+        readings: readings.chunks_of(&groups),
+        diary: diary.chunks_of(&groups),
+        rows,
+        groups,
+    }
+}
+
+fn chunks(parts: &[Part]) -> impl Iterator<Item = (usize, Chunk)> + '_ {
+    parts.iter().enumerate().flat_map(|(number, part)| (0..part.chunks()).map(move |chunk| (number, chunk)))
+}
+
+/// How many rows of each group lie in each chunk.
+struct Census(Vec<((usize, Chunk), BTreeMap<Ref<Group>, usize>)>);
+
+impl Census {
+    /// Counts the rows of a table; what cannot be read is told when it is read for good.
+    fn of(declared: &Study, parts: &[Part]) -> Census {
+        let all: Vec<(usize, Chunk)> = chunks(parts).collect();
+        let counted = |&(part, chunk): &(usize, Chunk)| {
+            let (mut rows, unheard) = (BTreeMap::new(), Findings::default());
+            let mut last: Option<(Ref<Group>, usize)> = None;
+            parts[part].each_row(chunk, &unheard, |row| {
+                let worker = row.text("worker").and_then(|name| declared.workers.find(name));
+                let Some(worker) = worker else { return };
+                let group = declared.workers[worker].group;
+                match &mut last {
+                    Some((own, n)) if *own == group => *n += 1,
+                    _ => {
+                        if let Some((own, n)) = last.replace((group, 1)) {
+                            *rows.entry(own).or_insert(0) += n;
+                        }
+                    }
+                }
+            });
+            if let Some((own, n)) = last {
+                *rows.entry(own).or_insert(0) += n;
+            }
+            ((part, chunk), rows)
+        };
+        Census(all.par_iter().map(counted).collect())
+    }
+
+    fn rows(&self, group: Ref<Group>) -> usize {
+        self.0.iter().filter_map(|(_, rows)| rows.get(&group)).sum()
+    }
+
+    /// The number of the first chunk with rows of a group; past all of them where it has none.
+    fn first(&self, group: Ref<Group>) -> usize {
+        self.0.iter().position(|(_, rows)| rows.contains_key(&group)).unwrap_or(self.0.len())
+    }
+
+    /// The chunks with rows of any of these groups. A chunk without a row that can be read is looked at with every portion, so
+    /// that it is told what is wrong with it.
+    fn chunks_of(&self, groups: &[Ref<Group>]) -> Vec<(usize, Chunk)> {
+        let has = |rows: &BTreeMap<Ref<Group>, usize>| {
+            rows.is_empty() || rows.keys().any(|group| groups.binary_search(group).is_ok())
+        };
+        self.0.iter().filter(|(_, rows)| has(rows)).map(|(place, _)| *place).collect()
+    }
+}

@@ -1,0 +1,169 @@
+//! The rows of a portion, sorted into a study for every group.
+
+use super::super::table::Row;
+use super::super::tables::diary::diary_row;
+use super::super::tables::readings::{Drawn, drawn};
+use super::part::{Chunk, Part};
+use super::{Archive, Portion};
+use crate::diagnose::Findings;
+use crate::model::{DiaryRow, Group, LeakCheck, Pump, Reading, Ref, SpoiledTube, Study};
+use rayon::prelude::*;
+use std::collections::{BTreeMap, BTreeSet};
+use std::hash::{DefaultHasher, Hasher};
+
+/// The studies of the groups of a portion; what cannot be read becomes findings, in the order of the tables.
+pub fn studies(archive: &Archive, portion: &Portion, findings: &Findings) -> Vec<(Ref<Group>, Study)> {
+    let (readings, diary) = (
+        read(&archive.readings, &portion.readings, findings, |at, chunk, heard| {
+            readings_of(archive, portion, &archive.readings[at], chunk, heard)
+        }),
+        read(&archive.diary, &portion.diary, findings, |at, chunk, heard| {
+            diary_of(archive, portion, &archive.diary[at], chunk, heard)
+        }),
+    );
+    let mut studies: BTreeMap<Ref<Group>, Study> =
+        portion.groups.iter().map(|&group| (group, archive.declared.clone())).collect();
+    let mut ids = archive.ids.lock().unwrap_or_else(|e| e.into_inner());
+    for chunk in readings {
+        ids.extend(chunk.ids);
+        for (group, rows) in chunk.runs {
+            if let Some(study) = studies.get_mut(&group) {
+                append(&mut study.readings, rows);
+            }
+        }
+        for (group, tube) in chunk.spoiled {
+            if let Some(study) = studies.get_mut(&group) {
+                study.spoiled.push(tube);
+            }
+        }
+    }
+    for (group, rows) in diary.into_iter().flatten() {
+        if let Some(study) = studies.get_mut(&group) {
+            append(&mut study.diary, rows);
+        }
+    }
+    for study in studies.values_mut() {
+        study.leak_checks = leak_checks(archive, study);
+    }
+    studies.into_iter().collect()
+}
+
+/// Without a copy where the list is empty, as it mostly is.
+fn append<T>(list: &mut Vec<T>, rows: Vec<T>) {
+    if list.is_empty() { *list = rows } else { list.extend(rows) }
+}
+
+/// Every chunk on its own, collected in their order with what was found in each.
+fn read<T: Send>(
+    parts: &[Part],
+    chunks: &[(usize, Chunk)],
+    findings: &Findings,
+    read: impl Fn(usize, Chunk, &Findings) -> T + Sync,
+) -> Vec<T> {
+    debug_assert!(chunks.iter().all(|(part, chunk)| *chunk < parts[*part].chunks()));
+    let each = |&(part, chunk): &(usize, Chunk)| {
+        let heard = Findings::default();
+        let rows = read(part, chunk, &heard);
+        (rows, heard)
+    };
+    let all: Vec<(T, Findings)> = chunks.par_iter().map(each).collect();
+    let keep = |(rows, heard): (T, Findings)| {
+        findings.absorb(heard);
+        rows
+    };
+    all.into_iter().map(keep).collect()
+}
+
+/// Rows of one group that follow each other.
+type Runs<T> = Vec<(Ref<Group>, Vec<T>)>;
+
+#[derive(Default)]
+struct ReadingsChunk {
+    runs: Runs<Reading>,
+    spoiled: Vec<(Ref<Group>, SpoiledTube)>,
+    ids: Vec<(u64, crate::diagnose::Span)>,
+}
+
+/// The group of a row's worker, where the portion wants it; `None` where the worker cannot be told, too.
+fn wanted(archive: &Archive, portion: &Portion, row: &Row) -> Option<Ref<Group>> {
+    let workers = &archive.declared.workers;
+    let worker = workers.find(row.text("worker")?)?;
+    let group = workers[worker].group;
+    (portion.whole || portion.groups.binary_search(&group).is_ok()).then_some(group)
+}
+
+/// Whether a row is passed over: it belongs to another portion.
+fn elsewhere(archive: &Archive, portion: &Portion, row: &Row) -> bool {
+    !portion.whole
+        && row.text("worker").is_some_and(|name| archive.declared.workers.find(name).is_some())
+        && wanted(archive, portion, row).is_none()
+}
+
+fn readings_of(
+    archive: &Archive,
+    portion: &Portion,
+    part: &Part,
+    chunk: Chunk,
+    findings: &Findings,
+) -> ReadingsChunk {
+    let (declared, mut read) = (&archive.declared, ReadingsChunk::default());
+    part.each_row(chunk, findings, |row| {
+        if elsewhere(archive, portion, row) {
+            return;
+        }
+        let id = row.need("id", "R1");
+        read.ids.extend(id.map(|id| (hash(id), row.at("id"))));
+        match drawn(row, id, declared) {
+            Some(Drawn::Reading(reading)) => {
+                push(&mut read.runs, declared.workers[reading.worker].group, reading)
+            }
+            Some(Drawn::Spoiled(tube)) => {
+                read.spoiled.extend(wanted(archive, portion, row).map(|group| (group, tube)))
+            }
+            None => {}
+        }
+    });
+    read
+}
+
+fn diary_of(
+    archive: &Archive,
+    portion: &Portion,
+    part: &Part,
+    chunk: Chunk,
+    findings: &Findings,
+) -> Runs<DiaryRow> {
+    let (declared, mut runs) = (&archive.declared, Vec::new());
+    part.each_row(chunk, findings, |row| {
+        if elsewhere(archive, portion, row) {
+            return;
+        }
+        if let Ok(told) = diary_row(row, archive.by_clock, declared) {
+            push(&mut runs, declared.workers[told.worker].group, told);
+        }
+    });
+    runs
+}
+
+fn push<T>(runs: &mut Runs<T>, group: Ref<Group>, row: T) {
+    match runs.last_mut() {
+        Some((last, rows)) if *last == group => rows.push(row),
+        _ => runs.push((group, vec![row])),
+    }
+}
+
+fn hash(text: &str) -> u64 {
+    let mut hash = DefaultHasher::new();
+    hash.write(text.as_bytes());
+    hash.finish()
+}
+
+/// The leak checks of the pumps that a group used.
+fn leak_checks(archive: &Archive, study: &Study) -> Vec<LeakCheck> {
+    if archive.leak_checks.is_empty() {
+        return Vec::new();
+    }
+    let pumps: BTreeSet<Ref<Pump>> = study.readings.iter().map(|reading| reading.pump).collect();
+    let of_pump = |pump| archive.leak_checks.get(pump).into_iter().flatten().cloned();
+    pumps.iter().flat_map(of_pump).collect()
+}
