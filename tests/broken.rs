@@ -53,17 +53,21 @@ fn a_study_with_errors_leaves_no_file_and_the_others_leave_all_five() {
     }
 }
 
+/// Codes that `check` never tells: F107 is provoked in `archive.rs`.
+const OF_OTHER_COMMANDS: [&str; 1] = ["F107"];
+
 #[test]
 fn every_code_of_the_catalogue_is_provoked_by_a_broken_study() {
     let all: String = studies_in("broken").iter().map(|study| expected(study)).collect();
-    let missing: Vec<_> = catalogue().map(|code| code.id).filter(|id| !all.contains(id)).collect();
+    let provoked = |id: &&str| all.contains(id) || OF_OTHER_COMMANDS.contains(id);
+    let missing: Vec<_> = catalogue().map(|code| code.id).filter(|id| !provoked(id)).collect();
     assert!(missing.is_empty(), "no broken study shows {missing:?}");
 }
 
 #[test]
 fn every_error_says_what_would_be_right() {
     for study in studies_in("broken") {
-        let checked = fullshift_engine::check(&study_of(&study));
+        let checked = fullshift_engine::check(&study_of(&study), None);
         for finding in checked.findings {
             assert!(
                 !finding.help.trim().is_empty(),
@@ -84,7 +88,7 @@ const QUOTING: [&str; 5] = ["F201", "F307", "F309", "F406", "F207"];
 fn every_quoted_text_stands_where_its_finding_points() {
     let mut looked_up = 0;
     for study in studies_in("broken") {
-        let findings = fullshift_engine::check(&study).findings;
+        let findings = fullshift_engine::check(&study, None).findings;
         for finding in findings.iter().filter(|f| QUOTING.contains(&f.code) && f.message.starts_with('`')) {
             let quoted = finding.message[1..].split('`').next().unwrap();
             let place = &finding.places[0];

@@ -163,7 +163,7 @@ fn an_anonymous_report_names_no_worker_anywhere() {
     });
     studies.push(folder.path().join("study"));
     for study in studies {
-        let assessed = fullshift_engine::assess(&study).unwrap();
+        let assessed = fullshift_engine::assessment(&study, None).unwrap();
         let workers = assessed.study.groups.iter().flat_map(|group| group.workers.clone());
         let workers: Vec<String> = workers.collect();
         for (path, bytes) in written(&study, &["html", "md"], &["--anonymous"]) {

@@ -40,7 +40,7 @@ fn a_broken_study_file_whose_form_is_at_fault_is_refused() {
     let validator = validator();
     let mut refused = 0;
     for study in studies_in("broken") {
-        let checked = fullshift_engine::check(&study);
+        let checked = fullshift_engine::check(&study, None);
         let of_form = checked
             .findings
             .iter()

@@ -100,13 +100,14 @@ fn visit(value: &Value, see: &mut impl FnMut(&serde_json::Map<String, Value>)) {
 #[test]
 fn every_table_has_as_many_cells_in_each_row_as_in_its_header() {
     for study in every_study() {
-        let assessed = fullshift_engine::assess(&study).unwrap_or_else(|_| panic!("{}", study.display()));
+        let assessed =
+            fullshift_engine::assessment(&study, None).unwrap_or_else(|_| panic!("{}", study.display()));
         for table in fullshift_engine::tables(&assessed).unwrap() {
             let mut reader = csv::Reader::from_reader(&table.bytes[..]);
             let width = reader.headers().unwrap().len();
             let rows: Vec<_> = reader.records().map(|row| row.expect("an even table")).collect();
             assert!(rows.iter().all(|row| row.len() == width));
-            let wanted = match table.name {
+            let wanted = match table.name.as_str() {
                 "readings.csv" => assessed.readings.len(),
                 "shifts.csv" => assessed.shifts.len(),
                 "mixtures.csv" => assessed.mixtures.len(),

@@ -4,6 +4,7 @@
 //! wanted, and forgotten. Groups are worked out on all threads and taken in their order, so that nothing depends on how many
 //! threads there are.
 
+use crate::check::Telling;
 use crate::combine::Depth;
 use crate::diagnose::{Findings, Stop};
 use crate::model::assessment::ShiftResult;
@@ -88,7 +89,7 @@ fn of_group(group: Ref<Group>, study: &Study, with_shifts: bool) -> Outcome {
 type Walked = (Vec<GroupOutline>, Counts, Option<Vec<ShiftResult>>);
 
 fn walk(group: Ref<Group>, study: &Study, with_shifts: bool, findings: &Findings) -> Result<Walked, Stop> {
-    let (shifts, field_work) = check::rows(study, findings)?;
+    let (shifts, field_work) = check::rows(study, Telling::Brief, findings)?;
     let limits = correct::limits(study, &shifts);
     let concentrations = correct::readings(study, &field_work.remarks);
     let depth = if with_shifts { Depth::Limits } else { Depth::Figures };

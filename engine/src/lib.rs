@@ -21,6 +21,7 @@ mod read;
 mod summarise;
 mod tabulate;
 
+use check::Telling;
 use combine::Depth;
 use diagnose::{Findings, Report, Stop};
 use model::assessment::InputFile;
@@ -197,7 +198,7 @@ fn found_in<T>(
 
 fn checked(study: &Study, findings: &Findings) -> Result<(Vec<Shift>, FieldWork), Stop> {
     check::declared(study, &judge::rule_names(), findings);
-    check::rows(study, findings)
+    check::rows(study, Telling::Whole, findings)
 }
 
 /// The figures of shifts and groups that rest on these concentrations.

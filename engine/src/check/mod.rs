@@ -9,6 +9,7 @@ mod roster;
 use crate::diagnose::{Findings, Stop};
 use crate::model::{FieldWork, Study, shift::Shift};
 use notebook::Notebook;
+pub use notebook::Telling;
 
 /// Checks what a study declares.
 pub fn declared(study: &Study, rules: &[&'static str], findings: &Findings) {
@@ -17,9 +18,9 @@ pub fn declared(study: &Study, rules: &[&'static str], findings: &Findings) {
 
 /// Checks the rows of a study and gives its shifts, each with its readings in place, and what the rules say of the field work;
 /// `Stop` where an error was found, here or before.
-pub fn rows(study: &Study, findings: &Findings) -> Result<(Vec<Shift>, FieldWork), Stop> {
+pub fn rows(study: &Study, telling: Telling, findings: &Findings) -> Result<(Vec<Shift>, FieldWork), Stop> {
     let mut shifts = roster::shifts(study, findings);
-    let mut notebook = Notebook::of(study, findings);
+    let mut notebook = Notebook::of(study, telling, findings);
     placement::place(study, &mut shifts, &mut notebook);
     let leak_checks = field::check(study, &mut notebook);
     if !findings.has_errors() {

@@ -1,16 +1,24 @@
 //! What the rules about the field work say, gathered: a slip repeated all day is read once, and what the study decided
 //! about a finding is carried out here and nowhere else.
 
-use crate::diagnose::{Action, Code, Decision, Findings, Span, Usually};
+use crate::diagnose::{Action, Code, Decision, Findings, Severity, Span, Usually};
 use crate::model::{Remark, Remarks, Study};
 use std::collections::HashMap;
 
 /// Readings or shifts named in one finding before it says how many more.
 const NAMED: usize = 6;
 
+/// How much is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Telling {
+    /// Everything.
+    Whole,
+    /// Of every code the first saying, and how often it was met.
+    Brief,
+}
+
 /// What a rule says of one reading.
 pub struct Saying {
-    code: &'static Code,
     message: String,
     help: String,
     /// Its own places.
@@ -21,13 +29,13 @@ pub struct Saying {
 
 impl Saying {
     /// Words about a place.
-    pub fn new(
-        code: &'static Code,
-        span: Span,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) -> Saying {
-        Saying { code, message: message.into(), help: help.into(), spans: vec![span], beside: Vec::new() }
+    pub fn new(span: Span, message: impl Into<String>, help: impl Into<String>) -> Saying {
+        Saying::at(vec![span], message, help)
+    }
+
+    /// Words about several places.
+    pub fn at(spans: Vec<Span>, message: impl Into<String>, help: impl Into<String>) -> Saying {
+        Saying { message: message.into(), help: help.into(), spans, beside: Vec::new() }
     }
 
     /// The same with another place that belongs to it.
@@ -41,58 +49,76 @@ impl Saying {
 pub struct Notebook<'a> {
     study: &'a Study,
     findings: &'a Findings,
-    said: Vec<(Saying, Vec<usize>)>,
+    telling: Telling,
+    said: Vec<(&'static Code, Saying, Vec<usize>)>,
     known: HashMap<(&'static str, String), usize>,
+    /// Where little is told: how often each code was met.
+    met: Vec<(&'static str, usize)>,
     remarks: Remarks,
 }
 
 impl<'a> Notebook<'a> {
     /// An empty notebook.
-    pub fn of(study: &'a Study, findings: &'a Findings) -> Notebook<'a> {
+    pub fn of(study: &'a Study, telling: Telling, findings: &'a Findings) -> Notebook<'a> {
         let remarks = Remarks::on(study.readings.len());
-        Notebook { study, findings, said: Vec::new(), known: HashMap::new(), remarks }
+        let (said, known, met) = (Vec::new(), HashMap::new(), Vec::new());
+        Notebook { study, findings, telling, said, known, met, remarks }
     }
 
     /// Says something of a reading; readings of which the same is said share one finding.
-    pub fn of_reading(&mut self, number: usize, saying: Saying) {
-        self.remark(number, saying.code);
-        let key = (saying.code.id, saying.message.clone());
+    pub fn of_reading(&mut self, number: usize, code: &'static Code, words: impl FnOnce() -> Saying) {
+        self.remark(number, code);
+        if self.is_told(code) {
+            return;
+        }
+        let saying = words();
+        let key = (code.id, saying.message.clone());
         let at = *self.known.entry(key).or_insert(self.said.len());
         match self.said.get_mut(at) {
-            Some((first, readings)) => {
+            Some((_, first, readings)) => {
                 readings.push(number);
                 first.spans.extend(saying.spans);
                 first.beside.extend(saying.beside);
             }
-            None => self.said.push((saying, vec![number])),
+            None => self.said.push((code, saying, vec![number])),
         }
     }
 
     /// Says something of a reading in a sentence that names it.
-    pub fn alone(&mut self, number: usize, saying: Saying) {
-        self.remark(number, saying.code);
-        self.report(saying);
+    pub fn alone(&mut self, number: usize, code: &'static Code, words: impl FnOnce() -> Saying) {
+        self.remark(number, code);
+        self.note(code, words);
     }
 
     /// Says something that is about no reading.
-    pub fn note(
-        &mut self,
-        code: &'static Code,
-        spans: Vec<Span>,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) {
-        self.report(Saying { code, message: message.into(), help: help.into(), spans, beside: Vec::new() });
+    pub fn note(&mut self, code: &'static Code, words: impl FnOnce() -> Saying) {
+        if !self.is_told(code) {
+            self.report(code, words());
+        }
     }
 
     /// Reports what is still gathered, and gives the remarks on every reading.
     pub fn close(mut self) -> Remarks {
-        for (mut saying, readings) in std::mem::take(&mut self.said) {
+        for (code, mut saying, readings) in std::mem::take(&mut self.said) {
             let ids: Vec<&str> = readings.iter().map(|&r| self.study.readings[r].id.as_str()).collect();
             saying.message = format!("{} ({})", saying.message, named("reading", &ids));
-            self.report(saying);
+            self.report(code, saying);
         }
+        self.met.iter().for_each(|(id, times)| self.findings.met_more(id, times - 1));
         self.remarks
+    }
+
+    /// Whether no more need be told of a code; counts that it was met again.
+    fn is_told(&mut self, code: &'static Code) -> bool {
+        // An error is told in full: the study stops at it.
+        if self.telling == Telling::Whole || code.severity == Severity::Error {
+            return false;
+        }
+        match self.met.iter_mut().find(|(id, _)| *id == code.id) {
+            Some((_, times)) => *times += 1,
+            None => self.met.push((code.id, 1)),
+        }
+        self.met.iter().any(|(id, times)| *id == code.id && *times > 1)
     }
 
     fn remark(&mut self, number: usize, code: &'static Code) {
@@ -108,10 +134,10 @@ impl<'a> Notebook<'a> {
         }
     }
 
-    fn report(&self, saying: Saying) {
-        let decision = self.study.decision(saying.code);
+    fn report(&self, code: &'static Code, saying: Saying) {
+        let decision = self.study.decision(code);
         let spans = [saying.spans, saying.beside].concat();
-        self.findings.report_decided(saying.code, spans, saying.message, saying.help, decision);
+        self.findings.report_decided(code, spans, saying.message, saying.help, decision);
     }
 }
 

@@ -52,13 +52,14 @@ fn fits(study: &Study, shift: &Shift, number: usize, notebook: &mut Notebook) ->
     if !shift.clock {
         let known = shift.blocks.iter().any(|b| b.task == reading.task);
         if !known && !excused {
-            let message = format!(
-                "reading `{}` is told to be {}, which the diary of {} does not have",
-                reading.id,
-                study.tasks.name(reading.task),
-                shift.name
-            );
-            report_task(number, reading, &shift.blocks[0], message, notebook);
+            report_task(number, reading, &shift.blocks[0], notebook, || {
+                format!(
+                    "reading `{}` is told to be {}, which the diary of {} does not have",
+                    reading.id,
+                    study.tasks.name(reading.task),
+                    shift.name
+                )
+            });
         }
         return known;
     }
@@ -70,40 +71,47 @@ fn fits(study: &Study, shift: &Shift, number: usize, notebook: &mut Notebook) ->
     }
     match at.last() {
         Some(_) if excused => {}
-        Some(block) => {
-            let message = format!(
+        Some(block) => report_task(number, reading, block, notebook, || {
+            format!(
                 "reading `{}` is told to be {}, but at {} the diary has {} at {}",
                 reading.id,
                 study.tasks.name(reading.task),
                 study.clock.local(reading.start).format("%H:%M"),
                 study.workers.name(reading.worker),
                 study.tasks.name(block.task)
-            );
-            report_task(number, reading, block, message, notebook);
-        }
+            )
+        }),
         None => report_outside(study, number, notebook),
     }
     false
 }
 
-fn report_task(number: usize, reading: &Reading, block: &Block, message: String, notebook: &mut Notebook) {
+fn report_task(
+    number: usize,
+    reading: &Reading,
+    block: &Block,
+    notebook: &mut Notebook,
+    message: impl FnOnce() -> String,
+) {
     let help = "correct the task or the time of the reading, or the diary";
-    let saying = Saying::new(&code::READING_IN_OTHER_TASK, reading.at("task"), message, help);
-    notebook.alone(number, saying.beside(block.span));
+    notebook.alone(number, &code::READING_IN_OTHER_TASK, || {
+        Saying::new(reading.at("task"), message(), help).beside(block.span)
+    });
 }
 
 fn report_outside(study: &Study, number: usize, notebook: &mut Notebook) {
     let reading = &study.readings[number];
     if personal(reading) && !study.faulty.diary.excuses(reading.worker) {
-        let worker = study.workers.name(reading.worker);
-        let message = format!(
-            "reading `{}` of {} lies in no shift of {worker}",
-            reading.id,
-            study.clock.shown(reading.start)
-        );
-        let help = format!("correct its start or its worker, or add {worker}'s time to the diary");
-        let saying = Saying::new(&code::READING_OUTSIDE_DIARY, reading.at("start"), message, help);
-        notebook.alone(number, saying);
+        notebook.alone(number, &code::READING_OUTSIDE_DIARY, || {
+            let worker = study.workers.name(reading.worker);
+            let message = format!(
+                "reading `{}` of {} lies in no shift of {worker}",
+                reading.id,
+                study.clock.shown(reading.start)
+            );
+            let help = format!("correct its start or its worker, or add {worker}'s time to the diary");
+            Saying::new(reading.at("start"), message, help)
+        });
     }
 }
 
@@ -113,11 +121,13 @@ pub fn report_empty(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
         return; // The visit lies ahead; the readings table has been told of.
     }
     for shift in shifts.iter().filter(|s| s.readings.is_empty()) {
-        let message = format!("no tube was drawn in shift {}", shift.name);
-        let help = format!(
-            "it has no figure; nothing need be done if {} was not to be sampled",
-            study.workers.name(shift.worker)
-        );
-        notebook.note(&code::SHIFT_WITHOUT_READINGS, vec![shift.blocks[0].span], message, help);
+        notebook.note(&code::SHIFT_WITHOUT_READINGS, || {
+            let message = format!("no tube was drawn in shift {}", shift.name);
+            let help = format!(
+                "it has no figure; nothing need be done if {} was not to be sampled",
+                study.workers.name(shift.worker)
+            );
+            Saying::new(shift.blocks[0].span, message, help)
+        });
     }
 }

@@ -30,6 +30,8 @@ pub struct Finding {
     pub help: String,
     /// Where: the first is the place to look at, the others belong to it.
     pub spans: Vec<Span>,
+    /// Places that were counted and not kept.
+    pub more: usize,
 }
 
 /// Everything found in a run, in the order in which it was found.
@@ -80,7 +82,14 @@ impl Findings {
             Some(Action::Qualify) | None => code.severity,
         };
         let (message, help, decision) = (message.into(), help.into(), decision.cloned());
-        self.list.borrow_mut().push(Finding { code, severity, decision, message, help, spans });
+        self.list.borrow_mut().push(Finding { code, severity, decision, message, help, spans, more: 0 });
+    }
+
+    /// Counts further places at which the finding with the code `id` was met.
+    pub fn met_more(&self, id: &str, places: usize) {
+        if let Some(finding) = self.list.borrow_mut().iter_mut().find(|finding| finding.code.id == id) {
+            finding.more += places;
+        }
     }
 
     /// How many there are so far.

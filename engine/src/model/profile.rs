@@ -58,6 +58,8 @@ pub struct Outline {
     pub against: Against,
     /// Each shift figure as an interval.
     pub values: Vec<super::Interval>,
+    /// The numbers of their shifts.
+    pub shifts: Vec<usize>,
     /// Workers with at least one shift figure.
     pub workers: usize,
     /// The figures by name, in the order in which they are printed; without their working.

@@ -7,7 +7,9 @@ use crate::model::assessment::{
     DriverResult, DriversResult, GroupResult, PosteriorResult, RuleResult, WorkersResult,
 };
 use crate::model::profile::{Against, Drivers, GroupProfile};
-use crate::model::{Figure, Interval, LimitKind, Ref, Study, Task};
+use crate::model::shift::ShiftExposure;
+use crate::model::{Figure, Interval, Limit, LimitKind, Ref, Study, Task};
+use std::collections::BTreeSet;
 
 /// Every group, agent and limit.
 pub fn results(found: &Found) -> Vec<GroupResult> {
@@ -98,7 +100,12 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         posterior_flat: profile.flat.as_ref().map(|(prior, figures)| posterior((prior, figures))),
         not_one_group: judge::not_one_group(&profile.between, &apart),
         reassess: judge::reassess(held.kind, gm, held.value, &verdicts, &study.reassessment),
-        verdicts: with_few_tubes(verdicts, found, profile),
+        verdicts: with_few_tubes(
+            verdicts,
+            found,
+            profile.against,
+            profile.values.iter().map(|(shift, _)| *shift),
+        ),
         workers: WorkersResult { workers: profile.workers, apart, figures: profile.between.clone() },
         drivers: profile.drivers.as_ref().map(|drivers| driving(study, drivers)),
     }
@@ -117,24 +124,36 @@ fn driving(study: &Study, drivers: &Drivers) -> DriversResult {
     }
 }
 
-/// Verdicts on short-term figures say how many of these rest on few tubes.
-fn with_few_tubes(mut verdicts: Vec<RuleResult>, found: &Found, profile: &GroupProfile) -> Vec<RuleResult> {
-    let Against::Limit(number) = profile.against else { return verdicts };
+/// Verdicts on short-term figures say how many of these rest on few tubes; `values` are those of the shifts by their numbers.
+pub fn with_few_tubes(
+    mut verdicts: Vec<RuleResult>,
+    found: &Found,
+    against: Against,
+    shifts: impl Iterator<Item = usize>,
+) -> Vec<RuleResult> {
+    let Against::Limit(number) = against else { return verdicts };
     let limit = &found.study.limits[number];
     if limit.kind != LimitKind::ShortTerm {
         return verdicts;
     }
-    let own =
-        |shift: usize| found.figures.exposures.iter().find(|e| e.shift == shift && e.agent == limit.agent);
-    let few = |shift: usize| {
-        let window = own(shift).and_then(|e| e.windows.iter().find(|(length, _)| *length == limit.averaging));
-        window.is_some_and(|(_, w)| w.as_ref().is_ok_and(|w| w.readings.len() < judge::TUBES_FOR_A_WINDOW))
-    };
-    let n = profile.values.iter().filter(|(shift, _)| few(*shift)).count();
+    let few: BTreeSet<usize> = found
+        .figures
+        .exposures
+        .iter()
+        .filter(|exposure| exposure.agent == limit.agent && rests_on_few(exposure, limit))
+        .map(|exposure| exposure.shift)
+        .collect();
+    let all: Vec<usize> = shifts.collect();
+    let n = all.iter().filter(|shift| few.contains(shift)).count();
     if n > 0 {
         for verdict in &mut verdicts {
-            verdict.because += &format!("; {n} of {} windows rest on fewer than three tubes", profile.n);
+            verdict.because += &format!("; {n} of {} windows rest on fewer than three tubes", all.len());
         }
     }
     verdicts
+}
+
+fn rests_on_few(exposure: &ShiftExposure, limit: &Limit) -> bool {
+    let window = exposure.windows.iter().find(|(length, _)| *length == limit.averaging);
+    window.is_some_and(|(_, w)| w.as_ref().is_ok_and(|w| w.readings.len() < judge::TUBES_FOR_A_WINDOW))
 }

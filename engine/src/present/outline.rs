@@ -1,7 +1,7 @@
 //! A group of an archive in a few lines.
 
 use super::Found;
-use super::groups::held;
+use super::groups::{held, with_few_tubes};
 use crate::judge::{self, Facts};
 use crate::model::overview::GroupOutline;
 use crate::model::profile::Outline;
@@ -28,9 +28,10 @@ fn line(found: &Found, group: Ref<Group>, qualified: usize, outline: Outline) ->
         between: &outline.between,
         workers: outline.workers,
     };
+    let verdicts = judge::verdicts(study.rules_for(held.kind), &facts);
     GroupOutline {
         group: study.groups.name(group).to_owned(),
-        verdicts: judge::verdicts(study.rules_for(held.kind), &facts),
+        verdicts: with_few_tubes(verdicts, found, outline.against, outline.shifts.iter().copied()),
         agent: held.agent,
         kind: held.kind,
         limit: held.limit,

@@ -70,7 +70,7 @@ impl Gathered {
         let mut met: BTreeMap<&'static str, usize> = BTreeMap::new();
         for finding in findings.into_list() {
             let places = met.entry(finding.code.id).or_insert(0);
-            *places += finding.spans.len();
+            *places += finding.spans.len() + finding.more;
             match finding.severity {
                 Severity::Error if self.errors.len() < ERRORS => self.errors.push(finding),
                 Severity::Error => {}

@@ -33,6 +33,7 @@ pub fn outlines(input: &Input, group: Ref<Group>, further: impl Fn(LimitKind) ->
         let between = further.between.then(|| workers::between(&by_worker, &sample, limit).figures);
         Outline {
             against,
+            shifts: subject.values.iter().map(|(shift, _)| *shift).collect(),
             workers: by_worker.iter().map(|(worker, _)| *worker).collect::<BTreeSet<_>>().len(),
             figures: bare(figures::profile(&sample, limit, unit)),
             fit: fit::in_short(&sample, unit),

@@ -1,6 +1,6 @@
 //! How much of a shift its readings and its diary cover.
 
-use crate::check::notebook::{Notebook, named};
+use crate::check::notebook::{Notebook, Saying, named};
 use crate::check::roster::end_of;
 use crate::diagnose::{Span, code};
 use crate::model::shift::{Block, Shift};
@@ -69,7 +69,7 @@ fn few_readings(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
             named("task", &tasks)
         );
         let help = "draw three or more tubes in every task that takes a quarter of the shift; the limits become narrower";
-        notebook.note(&code::FEW_READINGS, few.spans, message, help);
+        notebook.note(&code::FEW_READINGS, || Saying::at(few.spans, message, help));
     }
 }
 
@@ -105,7 +105,7 @@ fn long_windows(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
                 named("shift", &concerned.shifts)
             );
             let help = "draw tubes before and after the task as well: the window takes in their minutes";
-            notebook.note(&code::WINDOW_LONGER_THAN_TASK, concerned.spans, message, help);
+            notebook.note(&code::WINDOW_LONGER_THAN_TASK, || Saying::at(concerned.spans, message, help));
         }
     }
 }
@@ -115,15 +115,17 @@ fn diary_gaps(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
         for pair in shift.blocks.windows(2) {
             let (end, next) = (end_of(&pair[0]), pair[1].start);
             if end < next {
-                let message = format!(
-                    "the diary of {} leaves out {} min, from {} to {}",
-                    shift.name,
-                    (next - end).num_seconds() as f64 / 60.0,
-                    study.clock.local(end).format("%H:%M"),
-                    study.clock.local(next).format("%H:%M")
-                );
-                let help = "add a row for that time, as a break in a task whose `unsampled` is zero";
-                notebook.note(&code::DIARY_GAP, vec![pair[1].span, pair[0].span], message, help);
+                notebook.note(&code::DIARY_GAP, || {
+                    let message = format!(
+                        "the diary of {} leaves out {} min, from {} to {}",
+                        shift.name,
+                        (next - end).num_seconds() as f64 / 60.0,
+                        study.clock.local(end).format("%H:%M"),
+                        study.clock.local(next).format("%H:%M")
+                    );
+                    let help = "add a row for that time, as a break in a task whose `unsampled` is zero";
+                    Saying::at(vec![pair[1].span, pair[0].span], message, help)
+                });
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Whether the pumps were tested for leaks before they drew.
 
 use crate::check::notebook::{Notebook, Saying};
-use crate::diagnose::{Span, code};
+use crate::diagnose::{Code, Span, code};
 use crate::model::{LeakCheck, LeakCheckCount, Pump, Reading, Ref, Study, Tube};
 use chrono::Duration;
 use std::collections::{HashMap, HashSet};
@@ -23,10 +23,12 @@ pub fn check(study: &Study, notebook: &mut Notebook) -> LeakCheckCount {
         let of_pump = by_pump.get(&reading.pump).map_or(&[][..], Vec::as_slice);
         match served(of_pump, reading, study) {
             Ok(check) => drop(done.insert((reading.pump, reading.tube, check.at))),
-            Err(saying) => {
-                missing.insert((reading.pump, reading.tube, day(reading, study)));
+            Err(fault) => {
+                let day = day(reading, study);
+                missing.insert((reading.pump, reading.tube, day));
                 if !excused {
-                    notebook.of_reading(number, saying);
+                    let case = Case { reading, study, pump: study.pumps.name(reading.pump), day };
+                    notebook.of_reading(number, fault.code(), || case.saying(fault));
                 }
             }
         }
@@ -38,23 +40,44 @@ fn day(reading: &Reading, study: &Study) -> chrono::NaiveDate {
     study.clock.local(reading.start).date()
 }
 
+/// What is wrong with the leak checks of a reading's pump.
+enum Fault<'a> {
+    Missing,
+    Failed(&'a LeakCheck),
+    Stale(&'a LeakCheck),
+    NotRepeated(&'a LeakCheck),
+}
+
+impl Fault<'_> {
+    fn code(&self) -> &'static Code {
+        match self {
+            Fault::Missing => &code::LEAK_CHECK_MISSING,
+            Fault::Failed(_) => &code::LEAK_CHECK_FAILED,
+            Fault::Stale(_) => &code::LEAK_CHECK_STALE,
+            Fault::NotRepeated(_) => &code::LEAK_CHECK_NOT_REPEATED,
+        }
+    }
+}
+
 /// The check that serves a reading, or what is wrong with those there are; the checks of its pump come by time.
-fn served<'a>(of_pump: &[&'a LeakCheck], reading: &Reading, study: &Study) -> Result<&'a LeakCheck, Saying> {
-    let day = day(reading, study);
+fn served<'a>(
+    of_pump: &[&'a LeakCheck],
+    reading: &Reading,
+    study: &Study,
+) -> Result<&'a LeakCheck, Fault<'a>> {
     let earlier = &of_pump[..of_pump.partition_point(|check| check.at <= reading.start)];
+    let Some(&last) = earlier.last() else { return Err(Fault::Missing) };
+    let day = day(reading, study);
     let fresh = |check: &&LeakCheck| {
         study.clock.local(check.at).date() == day || reading.start - check.at <= Duration::hours(NIGHT_HOURS)
     };
-    let case = Case { reading, study, pump: study.pumps.name(reading.pump), day };
-    let Some(&last) = earlier.last() else { return Err(case.missing()) };
     match (fresh(&last), last.passed) {
-        (_, false) => return Err(case.failed(last.span)),
-        (false, true) => return Err(case.stale(last)),
+        (_, false) => return Err(Fault::Failed(last)),
+        (false, true) => return Err(Fault::Stale(last)),
         (true, true) => {}
     }
     let mut of_today = earlier.iter().rev().copied().take_while(fresh);
-    let own = of_today.find(|check| check.passed && check.tube == reading.tube);
-    own.ok_or_else(|| case.not_repeated(last))
+    of_today.find(|check| check.passed && check.tube == reading.tube).ok_or(Fault::NotRepeated(last))
 }
 
 /// A reading whose leak check is wanting.
@@ -66,6 +89,15 @@ struct Case<'a> {
 }
 
 impl Case<'_> {
+    fn saying(&self, fault: Fault) -> Saying {
+        match fault {
+            Fault::Missing => self.missing(),
+            Fault::Failed(check) => self.failed(check.span),
+            Fault::Stale(check) => self.stale(check),
+            Fault::NotRepeated(check) => self.not_repeated(check),
+        }
+    }
+
     fn missing(&self) -> Saying {
         let (message, help) = match self.study.leak_checks.is_empty() {
             true => (
@@ -77,7 +109,7 @@ impl Case<'_> {
                 "add the check to the leak-check table if it was done; otherwise test the pump each day before use",
             ),
         };
-        Saying::new(&code::LEAK_CHECK_MISSING, self.reading.at("pump"), message, help)
+        Saying::new(self.reading.at("pump"), message, help)
     }
 
     fn failed(&self, check: Span) -> Saying {
@@ -87,7 +119,7 @@ impl Case<'_> {
         );
         let help =
             "mend the pump and draw the tubes again; if it was mended before, add the check that it passed";
-        Saying::new(&code::LEAK_CHECK_FAILED, self.reading.at("pump"), message, help).beside(check)
+        Saying::new(self.reading.at("pump"), message, help).beside(check)
     }
 
     fn stale(&self, check: &LeakCheck) -> Saying {
@@ -98,7 +130,7 @@ impl Case<'_> {
             self.study.clock.local(check.at).date()
         );
         let help = "add the check of that day if it was done; otherwise test the pump each day before use";
-        Saying::new(&code::LEAK_CHECK_STALE, self.reading.at("pump"), message, help).beside(check.span)
+        Saying::new(self.reading.at("pump"), message, help).beside(check.span)
     }
 
     fn not_repeated(&self, check: &LeakCheck) -> Saying {
@@ -110,7 +142,7 @@ impl Case<'_> {
             self.sheet(self.reading.tube)
         );
         let help = "test the pump once a day with each type of tube that it is going to draw";
-        Saying::new(&code::LEAK_CHECK_NOT_REPEATED, self.reading.at("tube"), message, help).beside(check.span)
+        Saying::new(self.reading.at("tube"), message, help).beside(check.span)
     }
 
     /// A tube type, with its diameter where the sheet tells it.

@@ -28,15 +28,16 @@ fn volume(number: usize, reading: &Reading, study: &Study, notebook: &mut Notebo
     if drawn == tube.stroke_volume_ml {
         return;
     }
-    let message = format!(
-        "a stroke of pump {} draws {drawn} mL, the scale of {} is printed for {} mL; no correction is made",
-        study.pumps.name(reading.pump),
-        study.tubes.name(reading.tube),
-        tube.stroke_volume_ml
-    );
-    let help = "use the pump that belongs to the tube, or correct `stroke_volume` under `pumps` or `tubes`";
-    let saying = Saying::new(&code::STROKE_VOLUME_MISMATCH, reading.at("pump"), message, help);
-    notebook.of_reading(number, saying.beside(tube.span));
+    notebook.of_reading(number, &code::STROKE_VOLUME_MISMATCH, || {
+        let message = format!(
+            "a stroke of pump {} draws {drawn} mL, the scale of {} is printed for {} mL; no correction is made",
+            study.pumps.name(reading.pump),
+            study.tubes.name(reading.tube),
+            tube.stroke_volume_ml
+        );
+        let help = "use the pump that belongs to the tube, or correct `stroke_volume` under `pumps` or `tubes`";
+        Saying::new(reading.at("pump"), message, help).beside(tube.span)
+    });
 }
 
 /// Two readings of one pump that follow each other.
@@ -48,26 +49,28 @@ fn one_at_a_time(first: usize, second: usize, study: &Study, notebook: &mut Note
     let elsewhere = before.worker != after.worker
         || before.place.as_ref().zip(after.place.as_ref()).is_some_and(|(a, b)| a != b);
     if elsewhere && (too_close || apart == 0.0) {
-        let message = format!(
-            "pump {} was drawing `{}` at the same time, {}",
-            study.pumps.name(after.pump),
-            before.id,
-            somebody(before, after, study)
-        );
-        let help = "correct the pump, the time or the person of one of the two";
-        let saying = Saying::new(&code::PUMP_IN_TWO_PLACES, after.at("pump"), message, help);
-        notebook.of_reading(second, saying.beside(before.at("pump")));
+        notebook.of_reading(second, &code::PUMP_IN_TWO_PLACES, || {
+            let message = format!(
+                "pump {} was drawing `{}` at the same time, {}",
+                study.pumps.name(after.pump),
+                before.id,
+                somebody(before, after, study)
+            );
+            let help = "correct the pump, the time or the person of one of the two";
+            Saying::new(after.at("pump"), message, help).beside(before.at("pump"))
+        });
     } else if too_close && needed > 0.0 {
-        let message = format!(
-            "{} of {} take {needed} min, but pump {} began its next tube {apart} min later",
-            strokes(before.strokes),
-            study.tubes.name(before.tube),
-            study.pumps.name(before.pump)
-        );
-        let help =
-            "correct the times, the pump or the strokes; if the tube was hurried, its stain is doubtful";
-        let saying = Saying::new(&code::DRAWN_TOO_FAST, before.at("start"), message, help);
-        notebook.of_reading(first, saying.beside(after.at("start")));
+        notebook.of_reading(first, &code::DRAWN_TOO_FAST, || {
+            let message = format!(
+                "{} of {} take {needed} min, but pump {} began its next tube {apart} min later",
+                strokes(before.strokes),
+                study.tubes.name(before.tube),
+                study.pumps.name(before.pump)
+            );
+            let help =
+                "correct the times, the pump or the strokes; if the tube was hurried, its stain is doubtful";
+            Saying::new(before.at("start"), message, help).beside(after.at("start"))
+        });
     }
 }
 

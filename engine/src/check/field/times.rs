@@ -89,17 +89,17 @@ fn position(time: chrono::NaiveDateTime, blocks: &[&Block]) -> f64 {
 }
 
 fn bunched(stretch: &Stretch, study: &Study, notebook: &mut Notebook) {
-    let message = format!(
-        "the {} readings of {} in shift {} lie within {} of its {} min; random times would be spread",
-        stretch.at.len(),
-        study.tasks.name(stretch.task),
-        stretch.shift.name,
-        stretch.range(),
-        stretch.minutes
-    );
-    for &number in &stretch.readings {
-        say(number, message.clone(), study, notebook);
-    }
+    let message = || {
+        format!(
+            "the {} readings of {} in shift {} lie within {} of its {} min; random times would be spread",
+            stretch.at.len(),
+            study.tasks.name(stretch.task),
+            stretch.shift.name,
+            stretch.range(),
+            stretch.minutes
+        )
+    };
+    stretch.readings.iter().for_each(|&number| say(number, &message, study, notebook));
 }
 
 /// Readings that follow each other at one fixed interval.
@@ -114,19 +114,22 @@ fn in_step(shift: &Shift, study: &Study, notebook: &mut Notebook) {
         if readings.len() < IN_STEP || minutes < SHORTEST_STEP_MINUTES {
             continue;
         }
-        let message = format!(
-            "{} readings of shift {} follow each other every {minutes} min; such times are not random",
-            readings.len(),
-            shift.name
-        );
-        readings.iter().for_each(|&number| say(number, message.clone(), study, notebook));
+        let message = || {
+            format!(
+                "{} readings of shift {} follow each other every {minutes} min; such times are not random",
+                readings.len(),
+                shift.name
+            )
+        };
+        readings.iter().for_each(|&number| say(number, &message, study, notebook));
     }
 }
 
-fn say(number: usize, message: String, study: &Study, notebook: &mut Notebook) {
+fn say(number: usize, message: &dyn Fn() -> String, study: &Study, notebook: &mut Notebook) {
     let help = "choose times at random before the shift, one in each of as many equal stretches as there are to be readings";
-    let saying = Saying::new(&code::NON_RANDOM_TIMES, study.readings[number].at("start"), message, help);
-    notebook.of_reading(number, saying);
+    notebook.of_reading(number, &code::NON_RANDOM_TIMES, || {
+        Saying::new(study.readings[number].at("start"), message(), help)
+    });
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@
 //! follow see nothing unusual. Rows may stand in any order. Where those of a group lie together, every piece of a table is
 //! read but a few times; where they are scattered, once for every portion.
 
+mod ids;
 mod part;
 mod portion;
 mod rows;
@@ -14,11 +15,12 @@ use super::Sources;
 use super::study_file::Files;
 use super::table::Wanted;
 use super::tables::{self, diary};
-use crate::diagnose::{FileId, Findings, Span, code};
+use crate::diagnose::{FileId, Findings, Span};
 use crate::model::{Group, LeakCheck, Pump, Ref, Study};
+use ids::Ids;
 use part::Part;
 use std::collections::HashMap;
-use std::sync::Mutex;
+use std::sync::{Mutex, PoisonError};
 
 /// A study and where the rows of its tables lie.
 pub struct Archive {
@@ -29,8 +31,8 @@ pub struct Archive {
     /// Whether the diary is told by the clock.
     by_clock: bool,
     leak_checks: HashMap<Ref<Pump>, Vec<LeakCheck>>,
-    /// Hashes of the names of all readings seen so far, each with its place.
-    ids: Mutex<Vec<(u64, Span)>>,
+    /// What the readings seen so far are called.
+    ids: Mutex<Ids>,
 }
 
 impl Archive {
@@ -86,13 +88,9 @@ impl Archive {
 
     /// Reports names of readings that stand twice among all portions read so far.
     pub fn report_duplicates(&self, findings: &Findings) {
-        let mut ids = self.ids.lock().unwrap_or_else(|e| e.into_inner());
-        rayon::slice::ParallelSliceMut::par_sort_unstable(ids.as_mut_slice());
-        for same in ids.chunk_by(|a, b| a.0 == b.0).filter(|same| same.len() > 1) {
-            let spans = same.iter().rev().map(|(_, span)| *span).collect();
-            let message = "two readings have the same id";
-            let help = "give one of them another id; if it is the same tube, take one row away";
-            findings.report_at(&code::DUPLICATE_ID, spans, message, help);
+        let twice = self.ids.lock().unwrap_or_else(PoisonError::into_inner).twice();
+        if !twice.is_empty() {
+            ids::report(&twice, &self.readings, findings);
         }
     }
 }

@@ -3,13 +3,14 @@
 use super::super::table::Row;
 use super::super::tables::diary::diary_row;
 use super::super::tables::readings::{Drawn, drawn};
+use super::ids::hash;
 use super::part::{Chunk, Part};
 use super::{Archive, Portion};
 use crate::diagnose::Findings;
 use crate::model::{DiaryRow, Group, LeakCheck, Pump, Reading, Ref, SpoiledTube, Study};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
-use std::hash::{DefaultHasher, Hasher};
+use std::sync::PoisonError;
 
 /// The studies of the groups of a portion; what cannot be read becomes findings, in the order of the tables.
 pub fn studies(archive: &Archive, portion: &Portion, findings: &Findings) -> Vec<(Ref<Group>, Study)> {
@@ -23,7 +24,7 @@ pub fn studies(archive: &Archive, portion: &Portion, findings: &Findings) -> Vec
     );
     let mut studies: BTreeMap<Ref<Group>, Study> =
         portion.groups.iter().map(|&group| (group, archive.declared.clone())).collect();
-    let mut ids = archive.ids.lock().unwrap_or_else(|e| e.into_inner());
+    let mut ids = archive.ids.lock().unwrap_or_else(PoisonError::into_inner);
     for chunk in readings {
         ids.extend(chunk.ids);
         for (group, rows) in chunk.runs {
@@ -81,7 +82,7 @@ type Runs<T> = Vec<(Ref<Group>, Vec<T>)>;
 struct ReadingsChunk {
     runs: Runs<Reading>,
     spoiled: Vec<(Ref<Group>, SpoiledTube)>,
-    ids: Vec<(u64, crate::diagnose::Span)>,
+    ids: Vec<u64>,
 }
 
 /// The group of a row's worker, where the portion wants it; `None` where the worker cannot be told, too.
@@ -112,7 +113,7 @@ fn readings_of(
             return;
         }
         let id = row.need("id", "R1");
-        read.ids.extend(id.map(|id| (hash(id), row.at("id"))));
+        read.ids.extend(id.map(hash));
         match drawn(row, id, declared) {
             Some(Drawn::Reading(reading)) => {
                 push(&mut read.runs, declared.workers[reading.worker].group, reading)
@@ -150,12 +151,6 @@ fn push<T>(runs: &mut Runs<T>, group: Ref<Group>, row: T) {
         Some((last, rows)) if *last == group => rows.push(row),
         _ => runs.push((group, vec![row])),
     }
-}
-
-fn hash(text: &str) -> u64 {
-    let mut hash = DefaultHasher::new();
-    hash.write(text.as_bytes());
-    hash.finish()
 }
 
 /// The leak checks of the pumps that a group used.
