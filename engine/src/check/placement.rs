@@ -7,19 +7,17 @@ use crate::model::shift::{Block, Shift};
 use crate::model::study::Worker;
 use crate::model::{Purpose, Reading, Ref, Study};
 use chrono::Duration;
-use std::collections::HashMap;
 
 /// Puts every reading into its shift; those that fit none become findings, unless they were not taken on a person.
 pub fn place(study: &Study, shifts: &mut [Shift], notebook: &mut Notebook) {
-    let mut of_worker: HashMap<Ref<Worker>, Vec<usize>> = HashMap::new();
-    for (i, shift) in shifts.iter().enumerate() {
-        of_worker.entry(shift.worker).or_default().push(i);
-    }
+    let by_worker = |worker: Ref<Worker>| (study.workers[worker].group, worker);
     for (number, reading) in study.readings.iter().enumerate() {
-        let own = of_worker.get(&reading.worker).map_or(&[][..], |list| list);
-        let before = own.partition_point(|&i| shifts[i].start <= reading.start);
-        let shift = before.checked_sub(1).map(|k| own[k]).filter(|&i| reaches(&shifts[i], reading));
-        match shift {
+        // The shifts come by group, worker and start.
+        let own = by_worker(reading.worker);
+        let before =
+            shifts.partition_point(|s| (s.group, s.worker, s.start) <= (own.0, own.1, reading.start));
+        let last = before.checked_sub(1).filter(|&i| shifts[i].worker == reading.worker);
+        match last.filter(|&i| reaches(&shifts[i], reading)) {
             Some(i) if fits(study, &shifts[i], number, notebook) => shifts[i].readings.push(number),
             Some(_) => {}
             None => report_outside(study, number, notebook),
@@ -64,12 +62,11 @@ fn fits(study: &Study, shift: &Shift, number: usize, notebook: &mut Notebook) ->
         return known;
     }
     // A reading on the very minute at which the task changes may belong to either.
-    let at: Vec<&Block> =
-        shift.blocks.iter().filter(|b| b.start <= reading.start && reading.start <= end_of(b)).collect();
-    if at.iter().any(|b| b.task == reading.task) {
+    let mut at = shift.blocks.iter().filter(|b| b.start <= reading.start && reading.start <= end_of(b));
+    if at.clone().any(|b| b.task == reading.task) {
         return true;
     }
-    match at.last() {
+    match at.next_back() {
         Some(_) if excused => {}
         Some(block) => report_task(number, reading, block, notebook, || {
             format!(

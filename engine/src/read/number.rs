@@ -57,6 +57,10 @@ pub fn digits_end(text: &str, from: usize) -> usize {
 
 /// Reads a number; `NaN` and infinities are none.
 pub fn number(text: &str, comma: Comma) -> Result<f64, NotANumber> {
+    // Digits and a point, as nearly all numbers are, leave no doubt.
+    if text.bytes().all(|b| b.is_ascii_digit() || b == b'.') {
+        return text.parse().map_err(|_| NotANumber::Unreadable).and_then(finite);
+    }
     let text = &*without_thousands(text.trim());
     let plain = text.strip_prefix(['+', '-']).unwrap_or(text);
     if plain.is_empty() || !plain.starts_with(|c: char| c.is_ascii_digit() || c == '.' || c == ',') {
@@ -73,11 +77,11 @@ pub fn number(text: &str, comma: Comma) -> Result<f64, NotANumber> {
         }
         _ => return Err(NotANumber::Unreadable),
     };
-    match value {
-        Ok(value) if f64::is_finite(value) => Ok(value),
-        Ok(_) => Err(NotANumber::TooLarge),
-        Err(_) => Err(NotANumber::Unreadable),
-    }
+    value.map_err(|_| NotANumber::Unreadable).and_then(finite)
+}
+
+fn finite(value: f64) -> Result<f64, NotANumber> {
+    if value.is_finite() { Ok(value) } else { Err(NotANumber::TooLarge) }
 }
 
 #[cfg(test)]

@@ -19,13 +19,18 @@ pub fn check(study: &Study, notebook: &mut Notebook) -> LeakCheckCount {
         by_pump.entry(check.pump).or_default().push(check);
     }
     by_pump.values_mut().for_each(|checks| checks.sort_by_key(|check| check.at));
+    let mut last = None;
     for (number, reading) in study.readings.iter().enumerate() {
         let of_pump = by_pump.get(&reading.pump).map_or(&[][..], Vec::as_slice);
         match served(of_pump, reading, study) {
             Ok(check) => drop(done.insert((reading.pump, reading.tube, check.at))),
             Err(fault) => {
                 let day = day(reading, study);
-                missing.insert((reading.pump, reading.tube, day));
+                let wanting = (reading.pump, reading.tube, day);
+                // Readings of a day follow each other.
+                if last.replace(wanting) != Some(wanting) {
+                    missing.insert(wanting);
+                }
                 if !excused {
                     let case = Case { reading, study, pump: study.pumps.name(reading.pump), day };
                     notebook.of_reading(number, fault.code(), || case.saying(fault));

@@ -17,7 +17,7 @@ pub fn check(study: &Study, notebook: &mut Notebook) {
         volume(number, reading, study, notebook);
     }
     for numbers in of_pump.values_mut() {
-        numbers.sort_by_key(|&number| (study.readings[number].start, number));
+        numbers.sort_unstable_by_key(|&number| (study.readings[number].start, number));
         numbers.windows(2).for_each(|pair| one_at_a_time(pair[0], pair[1], study, notebook));
     }
 }

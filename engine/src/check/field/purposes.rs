@@ -2,8 +2,7 @@
 
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::code;
-use crate::model::{Purpose, Reading, Stain, Study};
-use std::collections::HashMap;
+use crate::model::{Purpose, Stain, Study};
 
 /// Notes purposes that stand side by side, and finds tubes entered twice.
 pub fn check(study: &Study, notebook: &mut Notebook) {
@@ -40,14 +39,20 @@ fn key(stain: Stain) -> (u8, u64, u64) {
 
 /// Rows that tell of the same person, tube, minute, strokes and stain.
 fn near_duplicates(study: &Study, notebook: &mut Notebook) {
-    let alike = |r: &Reading| (r.worker, r.tube, r.start, r.strokes.to_bits(), key(r.stain));
-    let mut first = HashMap::new();
-    for (number, reading) in study.readings.iter().enumerate() {
-        if reading.purpose == Purpose::Duplicate {
-            continue;
-        }
-        let before: usize = *first.entry(alike(reading)).or_insert(number);
-        let before = &study.readings[before];
+    let alike = |&number: &usize| {
+        let r = &study.readings[number];
+        (r.worker, r.start, r.tube, r.strokes.to_bits(), key(r.stain))
+    };
+    let counts = |&number: &usize| study.readings[number].purpose != Purpose::Duplicate;
+    let mut numbers: Vec<usize> = (0..study.readings.len()).filter(counts).collect();
+    numbers.sort_by_cached_key(|number| (alike(number), *number));
+    let mut pairs: Vec<(usize, usize)> = Vec::new();
+    for same in numbers.chunk_by(|a, b| alike(a) == alike(b)) {
+        pairs.extend(same[1..].iter().map(|&number| (number, same[0])));
+    }
+    pairs.sort_unstable();
+    for (number, before) in pairs {
+        let (reading, before) = (&study.readings[number], &study.readings[before]);
         if before.span == reading.span || before.id == reading.id {
             continue;
         }

@@ -6,8 +6,7 @@
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::code;
 use crate::model::shift::{Block, Shift};
-use crate::model::{Agent, Purpose, Ref, Study, Task};
-use std::collections::BTreeMap;
+use crate::model::{Purpose, Ref, Study, Task};
 
 /// Readings below which nothing can be said of how times were chosen.
 const FEWEST: usize = 3;
@@ -64,15 +63,22 @@ fn chance_within(share: f64, n: i32) -> f64 {
 
 /// The tasks of a shift with enough random readings to say something.
 fn stretches<'a>(shift: &'a Shift, study: &'a Study) -> impl Iterator<Item = Stretch<'a>> {
-    let mut of_task: BTreeMap<(Ref<Agent>, Ref<Task>), Vec<usize>> = BTreeMap::new();
-    for &number in random(shift, study) {
+    let of = |number: usize| {
         let reading = &study.readings[number];
-        of_task.entry((study.tubes[reading.tube].agent, reading.task)).or_default().push(number);
-    }
-    of_task.into_iter().filter(|(_, readings)| readings.len() >= FEWEST).map(move |((_, task), readings)| {
-        let blocks: Vec<&Block> = shift.blocks.iter().filter(|block| block.task == task).collect();
-        let at = readings.iter().map(|&number| position(study.readings[number].start, &blocks)).collect();
-        let minutes = blocks.iter().map(|block| block.minutes.0).sum();
+        (study.tubes[reading.tube].agent, reading.task)
+    };
+    let mut numbers: Vec<usize> = random(shift, study).copied().collect();
+    numbers.sort_by_key(|&number| of(number));
+    let tasks: Vec<Vec<usize>> = numbers
+        .chunk_by(|&a, &b| of(a) == of(b))
+        .filter(|readings| readings.len() >= FEWEST)
+        .map(<[usize]>::to_vec)
+        .collect();
+    tasks.into_iter().map(move |readings| {
+        let (_, task) = of(readings[0]);
+        let blocks = || shift.blocks.iter().filter(move |block| block.task == task);
+        let at = readings.iter().map(|&number| position(study.readings[number].start, blocks())).collect();
+        let minutes = blocks().map(|block| block.minutes.0).sum();
         Stretch { shift, task, readings, at, minutes }
     })
 }
@@ -82,10 +88,9 @@ fn random<'a>(shift: &'a Shift, study: &'a Study) -> impl Iterator<Item = &'a us
 }
 
 /// A time in minutes of a task's own time: its blocks laid end to end.
-fn position(time: chrono::NaiveDateTime, blocks: &[&Block]) -> f64 {
-    let into =
-        |block: &&&Block| ((time - block.start).num_seconds() as f64 / 60.0).clamp(0.0, block.minutes.0);
-    blocks.iter().map(|block| into(&block)).sum()
+fn position<'a>(time: chrono::NaiveDateTime, blocks: impl Iterator<Item = &'a Block>) -> f64 {
+    let into = |block: &Block| ((time - block.start).num_seconds() as f64 / 60.0).clamp(0.0, block.minutes.0);
+    blocks.map(into).sum()
 }
 
 fn bunched(stretch: &Stretch, study: &Study, notebook: &mut Notebook) {

@@ -152,24 +152,30 @@ fn read_stain(row: &Row, tube: Option<&Tube>) -> Option<Stain> {
 fn on_scale(row: &Row, stain: Stain, tube: &Tube) -> bool {
     let (first, last) = (tube.marks[0], tube.marks[tube.marks.len() - 1]);
     let inside = |x: f64| (first..=last).contains(&x);
+    let fits = match stain {
+        Stain::At(x) => inside(x),
+        Stain::Between(low, high) => inside(low) && inside(high),
+        Stain::Slanted(short, long) => short <= last && inside(long),
+        Stain::Below(x) => x == first,
+        Stain::Past(x) => x == last,
+    };
+    if !fits {
+        off_scale(row, stain, tube, (first, last));
+    }
+    fits
+}
+
+/// Says what is wrong with a stain that cannot be read on the scale from `first` to `last`.
+fn off_scale(row: &Row, stain: Stain, tube: &Tube, (first, last): (f64, f64)) {
+    let inside = |x: f64| (first..=last).contains(&x);
     let text = row.text("reading").unwrap_or("");
     let off = format!("`{text}` lies off the scale of {first} to {last} {}", tube.unit);
-    let (fits, message, help) = match stain {
-        Stain::At(x) => (
-            inside(x),
-            off,
-            format!("write <{first} for less than the first mark, >{last} for past the last"),
-        ),
-        Stain::Between(low, high) => (
-            inside(low) && inside(high),
-            off,
-            format!("write <{first} for less than the first mark, >{last} for past the last"),
-        ),
-        Stain::Slanted(short, long) => {
-            (short <= last && inside(long), off, format!("past the last mark, write >{last}"))
+    let (message, help) = match stain {
+        Stain::At(_) | Stain::Between(..) => {
+            (off, format!("write <{first} for less than the first mark, >{last} for past the last"))
         }
+        Stain::Slanted(..) => (off, format!("past the last mark, write >{last}")),
         Stain::Below(x) => (
-            x == first,
             format!("`{text}` is told of a stain before the first mark, which is {first}"),
             match inside(x) {
                 true => format!(
@@ -179,7 +185,6 @@ fn on_scale(row: &Row, stain: Stain, tube: &Tube) -> bool {
             },
         ),
         Stain::Past(x) => (
-            x == last,
             format!("`{text}` is told of a stain past the last mark, which is {last}"),
             match inside(x) {
                 true => format!(
@@ -189,10 +194,7 @@ fn on_scale(row: &Row, stain: Stain, tube: &Tube) -> bool {
             },
         ),
     };
-    if !fits {
-        row.wrong(&code::READING_OFF_SCALE, "reading", message, help);
-    }
-    fits
+    row.wrong(&code::READING_OFF_SCALE, "reading", message, help);
 }
 
 /// The `unit` column repeats the unit of the scale; another one is a slip.
