@@ -60,7 +60,7 @@ fn every_key_and_every_column_that_comes_out_is_told_on_the_page_of_the_results(
     let mut found = BTreeSet::new();
     for study in [studies_in("studies"), studies_in("worked")].concat() {
         keys_of(&assessment(&study), &mut found);
-        for table in fullshift_engine::tables(&fullshift_engine::assess(&study).unwrap()).unwrap() {
+        for table in fullshift_engine::tables(&fullshift_engine::assessment(&study, None).unwrap()).unwrap() {
             let text = String::from_utf8(table.bytes).unwrap();
             found.extend(text.lines().next().unwrap_or("").split(',').map(str::to_owned));
         }
