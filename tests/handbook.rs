@@ -118,7 +118,9 @@ struct Worked {
 fn work_through(page: &Path) -> Worked {
     let text = std::fs::read_to_string(page).unwrap();
     let folder = tempfile::tempdir().unwrap();
-    copy(&fixture("studies"), &folder.path().join("fixtures").join("studies"));
+    for fixtures in ["studies", "archives"] {
+        copy(&fixture(fixtures), &folder.path().join("fixtures").join(fixtures));
+    }
     let mut worked = Worked { text: text.clone(), wrong: Vec::new() };
     for block in blocks(&text) {
         if let Some((_, file)) = block.info.split_once(' ') {

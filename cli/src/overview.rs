@@ -66,10 +66,17 @@ fn groups(agent: &str, kind: LimitKind, mut lines: Vec<&GroupOutline>) -> Sectio
     let counts = rules.iter().enumerate().map(|(at, rule)| Line::at(0, counted(rule, at, &lines)));
     section.blocks.push(Block::Outline(counts.collect()));
     lines.sort_by(|a, b| height(b).total_cmp(&height(a)));
-    section.say(match lines.len() > SHOWN {
-        true => format!("The {SHOWN} highest of {} groups, by the 95th percentile:", lines.len()),
-        false => "By the 95th percentile:".to_owned(),
-    });
+    let unit = match lines.first().map_or("", |line| line.limit.unit()) {
+        "" => String::new(),
+        unit => format!(", in {unit}"),
+    };
+    let said = match lines.len() > SHOWN {
+        true => format!("The {SHOWN} highest of {} groups by the 95th percentile{unit}", lines.len()),
+        false => format!("By the 95th percentile{unit}"),
+    };
+    let figures = lines.iter().filter_map(|line| named(line, "p95"));
+    let ranges = figure::ranges_are(figures).map(|words| format!("  {words}")).unwrap_or_default();
+    section.say(Text::from(said).and(Tone::Quiet, ranges));
     section.blocks.push(Block::Table(table(&lines[..lines.len().min(SHOWN)], &rules)));
     section
 }
@@ -104,8 +111,7 @@ fn named<'a>(line: &'a GroupOutline, name: &str) -> Option<&'a Figure> {
 fn table(lines: &[&GroupOutline], rules: &[&str]) -> Table {
     let left = |head: &str| Column { head: head.to_owned(), side: Side::Left };
     let right = |head: &str| Column { head: head.to_owned(), side: Side::Right };
-    let mut columns =
-        vec![left("group"), right("shifts"), right("GM"), right("95th percentile"), right("exceedance")];
+    let mut columns = vec![left("group"), right("shifts"), right("GM"), right("95th percentile")];
     columns.extend(rules.iter().map(|rule| left(rule)));
     let cell = |line: &GroupOutline, name: &str, form| {
         Text::from(named(line, name).map_or(String::new(), |figure| figure::bare(figure, form)))
@@ -116,7 +122,6 @@ fn table(lines: &[&GroupOutline], rules: &[&str]) -> Table {
             Text::from(line.n.to_string()),
             cell(line, "gm", Form::Amount),
             cell(line, "p95", Form::Amount),
-            cell(line, "exceedance", Form::Share),
         ];
         row.extend(line.verdicts.iter().map(|rule| {
             let (word, tone) = words::verdict(rule.verdict);

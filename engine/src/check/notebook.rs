@@ -130,7 +130,7 @@ impl<'a> Notebook<'a> {
         };
         if action != Action::Ignore {
             let reason = |d: &Decision| Some(d.reason.clone()).filter(|reason| !reason.is_empty());
-            self.remarks.add(number, Remark { code, action, reason: decision.and_then(reason) });
+            self.remarks.add(number, code, || Remark { code, action, reason: decision.and_then(reason) });
         }
     }
 

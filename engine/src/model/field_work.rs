@@ -39,37 +39,55 @@ pub struct Remark {
     pub reason: Option<String>,
 }
 
-/// The remarks on every reading, by its number.
+/// The remarks on every reading, by its number: the rules that speak of any, and for each reading which of them speak of it.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Remarks(Vec<Vec<Remark>>);
+pub struct Remarks {
+    rules: Vec<Remark>,
+    of: Vec<u64>,
+}
 
 impl Remarks {
     /// No remark yet on any of so many readings.
     pub fn on(readings: usize) -> Remarks {
-        Remarks(vec![Vec::new(); readings])
+        Remarks { rules: Vec::new(), of: vec![0; readings] }
     }
 
-    /// Adds a remark; one rule speaks once of a reading.
-    pub fn add(&mut self, reading: usize, remark: Remark) {
-        let known = &mut self.0[reading];
-        if known.iter().all(|other| other.code.id != remark.code.id) {
-            known.push(remark);
-        }
+    /// Adds the remark of a rule; one rule speaks once of a reading, and says the same of all. There are fewer than 64 rules.
+    pub fn add(&mut self, reading: usize, code: &'static Code, remark: impl FnOnce() -> Remark) {
+        let known = self.rules.iter().position(|rule| rule.code.id == code.id);
+        let number = known.unwrap_or_else(|| {
+            self.rules.push(remark());
+            self.rules.len() - 1
+        });
+        self.of[reading] |= 1 << number;
     }
 
-    /// The remarks on a reading.
-    pub fn of(&self, reading: usize) -> &[Remark] {
-        &self.0[reading]
+    /// The remarks on a reading, in the order of their codes.
+    pub fn of(&self, reading: usize) -> Vec<&Remark> {
+        let speaks = |number: &usize| self.of[reading] >> number & 1 == 1;
+        let mut remarks: Vec<&Remark> =
+            (0..self.rules.len()).filter(speaks).map(|number| &self.rules[number]).collect();
+        remarks.sort_by_key(|remark| remark.code.id);
+        remarks
     }
 
     /// The remark that rejects a reading, if one does.
     pub fn rejection(&self, reading: usize) -> Option<&Remark> {
-        self.of(reading).iter().find(|remark| remark.action == Action::Reject)
+        match self.of[reading] {
+            0 => None,
+            speaking => self
+                .rules
+                .iter()
+                .enumerate()
+                .filter(|(number, rule)| speaking >> number & 1 == 1 && rule.action == Action::Reject)
+                .map(|(_, rule)| rule)
+                .min_by_key(|rule| rule.code.id),
+        }
     }
 
     /// Whether a reading is kept with a rule's name beside it.
     pub fn is_qualified(&self, reading: usize) -> bool {
-        self.rejection(reading).is_none() && !self.of(reading).is_empty()
+        self.of[reading] != 0 && self.rejection(reading).is_none()
     }
 }
 

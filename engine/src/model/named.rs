@@ -1,6 +1,7 @@
 //! A list of declared things, each with a name and a place.
 
 use crate::diagnose::Span;
+use foldhash::fast::RandomState;
 use std::collections::{HashMap, HashSet};
 use std::marker::PhantomData;
 use std::sync::Arc;
@@ -54,14 +55,14 @@ pub struct Named<T>(Arc<List<T>>);
 #[derive(Clone)]
 struct List<T> {
     entries: Vec<Entry<T>>,
-    by_name: HashMap<String, u32>,
+    by_name: HashMap<String, u32, RandomState>,
     /// Names whose declaration is at fault; `None` where it cannot be told which names were declared.
     faulty: Option<HashSet<String>>,
 }
 
 impl<T> Default for Named<T> {
     fn default() -> Self {
-        let list = List { entries: Vec::new(), by_name: HashMap::new(), faulty: Some(HashSet::new()) };
+        let list = List { entries: Vec::new(), by_name: HashMap::default(), faulty: Some(HashSet::new()) };
         Named(Arc::new(list))
     }
 }

@@ -4,7 +4,7 @@ use super::part::Part;
 use crate::diagnose::{Findings, Span, code};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, HashSet};
-use std::hash::{DefaultHasher, Hasher};
+use std::hash::BuildHasher;
 
 /// Parts by the first byte of a hash, so that none need be moved as a whole when it grows.
 const SHELVES: usize = 256;
@@ -39,11 +39,9 @@ impl Ids {
     }
 }
 
-/// The hash of a name.
+/// The hash of a name, the same throughout a run.
 pub fn hash(name: &str) -> u64 {
-    let mut hash = DefaultHasher::new();
-    hash.write(name.as_bytes());
-    hash.finish()
+    foldhash::quality::FixedState::default().hash_one(name)
 }
 
 /// Looks the names with these hashes up and reports those that do stand twice.
