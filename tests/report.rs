@@ -38,21 +38,46 @@ fn every_study_gives_the_same_report_twice_in_every_form() {
     }
 }
 
-/// A word processor's file of each kind of study; the drawings take their time.
+/// A word processor's file of every study among the fixtures that can be assessed.
 #[test]
 fn a_word_file_is_the_same_twice_and_whole() {
-    for name in ["one-reading", "all-below-detection", "long-shift"] {
-        let study = fixture("studies").join(name);
-        let first = written(&study, &["docx"], &["--language", "de"]);
-        assert!(first == written(&study, &["docx"], &["--language", "de"]), "{name} differs");
+    let assessed = |study: &PathBuf| fullshift(&["assess".as_ref(), study.as_os_str()]).code == 0;
+    let studies: Vec<PathBuf> = ["studies", "worked", "broken"].into_iter().flat_map(studies_in).collect();
+    let studies: Vec<PathBuf> = studies.into_iter().filter(assessed).collect();
+    assert!(studies.len() > 70, "{}", studies.len());
+    for study in &studies {
+        let once = || written(study, &["docx"], &["--language", "de"]);
+        let (first, second) = std::thread::scope(|scope| {
+            let other = scope.spawn(once);
+            (once(), other.join().unwrap())
+        });
+        assert!(first == second, "{} differs", study.display());
         let mut file = zip::ZipArchive::new(std::io::Cursor::new(&first[0].1)).unwrap();
         for at in 0..file.len() {
             let mut part = file.by_index(at).unwrap();
             let mut bytes = Vec::new();
             std::io::Read::read_to_end(&mut part, &mut bytes).unwrap();
-            assert!(!bytes.is_empty(), "{name}: part {at} is empty");
+            assert!(!bytes.is_empty(), "{}: part {at} is empty", study.display());
         }
     }
+}
+
+/// No name vanishes from a picture whose letters cannot write it: a number stands there, and the words below it.
+#[test]
+fn a_word_file_tells_the_names_that_its_pictures_cannot_write() {
+    let folder = tempfile::tempdir().unwrap();
+    let study = folder.path().join("study");
+    copy(&fixture("studies/one-reading"), &study);
+    for file in ["study.yaml", "readings.csv", "diary.csv", "leak_checks.csv"] {
+        let text = std::fs::read_to_string(study.join(file)).unwrap();
+        std::fs::write(study.join(file), text.replace("W1", "\u{738b}\u{5c0f}\u{660e}")).unwrap();
+    }
+    let files = written(&study, &["docx"], &[]);
+    let mut file = zip::ZipArchive::new(std::io::Cursor::new(&files[0].1)).unwrap();
+    let mut body = String::new();
+    std::io::Read::read_to_string(&mut file.by_name("word/document.xml").unwrap(), &mut body).unwrap();
+    let words: String = body.split('<').filter_map(|part| Some(part.split_once('>')?.1)).collect();
+    assert!(words.contains("In the picture: [1] \u{738b}\u{5c0f}\u{660e}"), "{words}");
 }
 
 #[test]
@@ -185,6 +210,12 @@ fn a_report_of_one_group_tells_of_no_other() {
     });
     let html = text(&study, "html", &["--group", "visitors"]);
     assert!(names(&html, "W7") && !names(&html, "W1") && !names(&html, "hall-operators"));
+    let readings = std::fs::read_to_string(study.join("readings.csv")).unwrap();
+    let own = readings.lines().filter(|line| line.split(',').nth(1) == Some("W7")).count();
+    assert!(
+        html.contains(&format!("Tubes drawn and read for this group: {own}.")),
+        "the counts are not its own"
+    );
     let ran = report(&study, &["--group", "visitor", "--out", "r.html"]);
     assert_eq!(ran.code, 2);
     assert!(ran.talk.contains("Its groups are: hall-operators, visitors."), "{}", ran.talk);

@@ -54,6 +54,11 @@ impl Axis {
         self.from + share.clamp(0.0, 1.0) * (self.to - self.from)
     }
 
+    /// The lowest and the highest value that it shows.
+    pub(super) fn ends(&self) -> [f64; 2] {
+        [self.low, self.high]
+    }
+
     /// Whether a value lies below what the axis can show.
     pub(super) fn is_below(&self, value: f64) -> bool {
         self.logarithmic && value < self.low

@@ -22,19 +22,24 @@ fn of(character: char) -> f64 {
     }
 }
 
-/// Words that fit into a width; what is cut ends with three dots.
+/// Words that fit into a width; of those that do not, the beginning and the end stay, because names often differ at their
+/// end.
 pub(super) fn cut(words: &str, size: f64, widest: f64) -> String {
     if width(words, size) <= widest {
         return words.to_owned();
     }
-    let mut kept = String::new();
-    for character in words.chars() {
-        if width(&kept, size) + (of(character) + of('…')) * size > widest {
-            break;
-        }
-        kept.push(character);
-    }
-    kept.trim_end().to_owned() + "…"
+    let room = widest / size - of('…');
+    let kept = |letters: &mut dyn Iterator<Item = char>, room: f64| -> String {
+        let mut used = 0.0;
+        let fits = |letter: &char| {
+            used += of(*letter);
+            used <= room
+        };
+        letters.take_while(fits).collect()
+    };
+    let end: String = kept(&mut words.chars().rev(), 0.35 * room).chars().rev().collect();
+    let begin = kept(&mut words.chars(), room - width(&end, 1.0));
+    format!("{}…{}", begin.trim_end(), end.trim_start())
 }
 
 #[cfg(test)]
@@ -44,7 +49,8 @@ mod tests {
     #[test]
     fn words_that_do_not_fit_are_cut_and_those_that_do_stay() {
         assert_eq!(cut("turning", 10.0, 60.0), "turning");
-        let long = cut(&"long ".repeat(50), 10.0, 60.0);
-        assert!(long.ends_with('…') && width(&long, 10.0) <= 60.0, "{long}");
+        let long = cut("Maximiliane of the very long name 12", 10.0, 90.0);
+        assert!(long.starts_with("Maximil") && long.ends_with("12") && width(&long, 10.0) <= 90.0, "{long}");
+        assert_eq!(cut("Maximiliane", 10.0, 12.0), "…");
     }
 }

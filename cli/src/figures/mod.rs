@@ -2,6 +2,7 @@
 
 mod axis;
 mod dose;
+mod frame;
 mod letters;
 mod png;
 mod probability;
@@ -12,10 +13,11 @@ mod shift_figures;
 mod spread;
 pub(crate) mod svg;
 mod timeline;
+mod unwritten;
 
 pub(crate) use dose::dose;
 pub(crate) use letters::width;
-pub(crate) use png::png;
+pub(crate) use png::{Picture, png};
 pub(crate) use probability::probability;
 pub(crate) use settling::settling;
 pub(crate) use shape::Drawing;

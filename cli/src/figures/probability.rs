@@ -1,19 +1,17 @@
 //! The lognormal probability plot of a group: its shift figures, the fitted line with its limits, the limit.
 
 use super::axis::Axis;
-use super::rows::{self, Sign, small, upright};
+use super::frame::Frame;
+use super::letters::cut;
+use super::rows::{self, SMALL, Sign, small, upright};
 use super::shape::{Anchor, Drawing, Fill, Ink, Point, Shape, Symbol};
 use crate::language::{Language, filled};
 use crate::page::figure::{Form, bare_in, limit};
 use crate::page::{Text, number};
-use fullshift_engine::model::LimitKind;
 use fullshift_engine::model::assessment::{GroupResult, PlottedFigure, PlottedShare};
 
 const WIDTH: f64 = 640.0;
-const LEFT: f64 = 64.0;
-const RIGHT: f64 = 560.0;
-const TOP: f64 = 16.0;
-const BOTTOM: f64 = 376.0;
+const FRAME: Frame = Frame { left: 64.0, right: 560.0, top: 16.0, bottom: 376.0 };
 
 /// The normal scores of the shares that have a tick. Source: standard normal quantiles, any table.
 const TICKS: [(f64, &str); 11] = [
@@ -45,7 +43,7 @@ pub(crate) fn probability(group: &GroupResult, language: &Language) -> Option<Dr
         shapes.extend(plot.figure(figure, &mut signs));
     }
     shapes.extend(plot.percentile(language));
-    let end = rows::key(&signs.entries(group, language), LEFT, WIDTH, BOTTOM + 42.0, &mut shapes);
+    let end = rows::key(&signs.entries(group, language), FRAME.left, WIDTH, FRAME.bottom + 42.0, &mut shapes);
     Some(Drawing {
         title: named(language.say.fig_plot_title, group, language),
         description: description(group, language),
@@ -55,20 +53,11 @@ pub(crate) fn probability(group: &GroupResult, language: &Language) -> Option<Dr
     })
 }
 
-fn kind(group: &GroupResult, language: &Language) -> &'static str {
-    match group.kind {
-        LimitKind::Twa => language.say.kind_twa,
-        LimitKind::ShortTerm => language.say.kind_short_term,
-        LimitKind::Ceiling => language.say.kind_ceiling,
-        LimitKind::Mixture => language.say.kind_mixture,
-    }
-}
-
 fn named(sentence: &str, group: &GroupResult, language: &Language) -> String {
     let gaps = [
         ("group", Text::from(group.group.as_str())),
         ("agent", group.agent.as_str().into()),
-        ("kind", kind(group, language).into()),
+        ("kind", language.kind(group.kind).into()),
     ];
     filled(sentence, &gaps).words()
 }
@@ -88,11 +77,11 @@ impl<'a> Plot<'a> {
         let ends = figures.iter().flat_map(|figure| [Some(figure.low), figure.high]).flatten();
         let line = group.plot.line.iter().filter(|point| (0.05..=0.95).contains(&point.share));
         let values = ends.chain(line.map(|point| point.value)).chain(group.limit.value());
-        Plot { group, axis: Axis::logarithmic(values, BOTTOM, TOP), widest }
+        Plot { group, axis: Axis::logarithmic(values, FRAME.bottom, FRAME.top), widest }
     }
 
     fn x(&self, score: f64) -> f64 {
-        LEFT + (score + self.widest) / (2.0 * self.widest) * (RIGHT - LEFT)
+        FRAME.left + (score + self.widest) / (2.0 * self.widest) * (FRAME.right - FRAME.left)
     }
 
     fn at(&self, score: f64, value: f64) -> Point {
@@ -100,34 +89,18 @@ impl<'a> Plot<'a> {
     }
 
     fn grid(&self, language: &Language) -> Vec<Shape> {
-        let mut shapes = Vec::new();
-        for (score, words) in TICKS {
-            let x = self.x(score);
-            shapes.push(Shape::line((x, TOP), (x, BOTTOM), Ink::Grid, 0.6));
-            shapes.push(small((x, BOTTOM + 14.0), format!("{words} %"), Anchor::Middle, Ink::Quiet));
-        }
-        for (y, words) in self.axis.ticks(22.0, &language.notation) {
-            shapes.push(Shape::line((LEFT, y), (RIGHT, y), Ink::Grid, 0.6));
-            shapes.push(small((LEFT - 6.0, y + 3.5), words, Anchor::End, Ink::Quiet));
-        }
-        let corners = vec![(LEFT, TOP), (LEFT, BOTTOM), (RIGHT, BOTTOM)];
-        shapes.push(Shape::Line { points: corners, ink: Ink::Quiet, width: 1.0, dashed: false });
-        let middle = (LEFT + RIGHT) / 2.0;
-        shapes.push(small((middle, BOTTOM + 31.0), language.say.fig_plot_axis, Anchor::Middle, Ink::Data));
-        let unit = match self.group.limit.unit() {
-            "" => kind(self.group, language).to_owned(),
-            unit => format!("{}, {unit}", kind(self.group, language)),
-        };
-        shapes.push(Shape::Words {
-            at: (14.0, (TOP + BOTTOM) / 2.0),
-            words: unit,
-            size: 10.0,
-            anchor: Anchor::Middle,
-            ink: Ink::Data,
-            bold: false,
-            upward: true,
+        let shares = TICKS.iter().flat_map(|(score, words)| {
+            let x = self.x(*score);
+            [FRAME.down(x), FRAME.below(x, format!("{words} %"))]
         });
-        shapes
+        let ticks = self.axis.ticks(22.0, &language.notation).into_iter();
+        let values = ticks.flat_map(|(y, words)| FRAME.across(y, words));
+        let kind = language.kind(self.group.kind);
+        let upright = match self.group.limit.unit() {
+            "" => kind.to_owned(),
+            unit => format!("{kind}, {unit}"),
+        };
+        shares.chain(values).chain(FRAME.axes(language.say.fig_plot_axis, upright)).collect()
     }
 
     /// The limits of the fit as a band; where one is open it runs to the end of the axis.
@@ -136,10 +109,32 @@ impl<'a> Plot<'a> {
         if line.is_empty() {
             return Vec::new();
         }
-        let upper = line.iter().map(|point| self.at(point.score, point.high.unwrap_or(f64::INFINITY)));
-        let lower = line.iter().rev().map(|point| self.at(point.score, point.low.unwrap_or(0.0)));
-        let points = upper.chain(lower).collect();
+        let upper = line.iter().map(|point| (point.score, point.high.unwrap_or(f64::INFINITY)));
+        let lower = line.iter().map(|point| (point.score, point.low.unwrap_or(0.0)));
+        let mut points = self.along(upper);
+        points.extend(self.along(lower).into_iter().rev());
         vec![Shape::Surface { points, fill: Fill::Band, outline: Some(Ink::Fit) }]
+    }
+
+    /// A line through values, which runs along an end of the axis from where it leaves it.
+    fn along(&self, values: impl Iterator<Item = (f64, f64)>) -> Vec<Point> {
+        let mut points: Vec<Point> = Vec::new();
+        let mut last: Option<(f64, f64)> = None;
+        for (score, value) in values {
+            if let Some((from, before)) = last {
+                // Between two scores the logarithm of the value is taken to be straight.
+                let crossing = |end: f64| (end / before).ln() / (value / before).ln();
+                let ends =
+                    self.axis.ends().map(crossing).into_iter().filter(|part| *part > 0.0 && *part < 1.0);
+                points.extend(ends.map(|part| {
+                    let (score, value) = (from + part * (score - from), before * (value / before).powf(part));
+                    self.at(score, value)
+                }));
+            }
+            points.push(self.at(score, value));
+            last = Some((score, value)).filter(|(_, value)| *value > 0.0 && value.is_finite());
+        }
+        points
     }
 
     fn line(&self) -> Vec<Shape> {
@@ -160,10 +155,15 @@ impl<'a> Plot<'a> {
     fn limit(&self, group: &GroupResult, language: &Language) -> Vec<Shape> {
         let Some(value) = group.limit.value() else { return Vec::new() };
         let y = self.axis.at(value);
-        let words =
-            language.say.fig_limit.replace("{value}", &language.notation.digits(&limit(&group.limit)));
-        let label = small((RIGHT + 6.0, y + 3.5), words, Anchor::Start, Ink::Limit).bold();
-        vec![Shape::dashes((LEFT, y), (RIGHT + 3.0, y), Ink::Limit, 2.2), label]
+        let mut shapes = vec![Shape::dashes((FRAME.left, y), (FRAME.right + 3.0, y), Ink::Limit, 2.2)];
+        // Name and value below each other: both together are too long for the margin in some languages.
+        let value = language.notation.digits(&limit(&group.limit));
+        let lines = [language.say.fig_limit.replace("{value}", "").trim().to_owned(), value];
+        shapes.extend([-2.5, 9.5].into_iter().zip(lines).map(|(down, words)| {
+            let words = cut(&words, SMALL, WIDTH - FRAME.right - 6.0);
+            small((FRAME.right + 6.0, y + down), words, Anchor::Start, Ink::Limit).bold()
+        }));
+        shapes
     }
 
     fn figure(&self, figure: &PlottedFigure, signs: &mut Signs) -> Vec<Shape> {
@@ -194,7 +194,7 @@ impl<'a> Plot<'a> {
         let on_the_limit =
             self.group.limit.value().is_some_and(|limit| (self.axis.at(limit) - y).abs() < 16.0);
         let label = match on_the_limit {
-            true => small((RIGHT - 3.0, y + 26.0), words, Anchor::End, Ink::Data),
+            true => small((FRAME.right - 3.0, y + 26.0), words, Anchor::End, Ink::Data),
             false => small((x - 9.0, y - 7.0), words, Anchor::End, Ink::Data),
         };
         vec![Shape::Mark { at: (x, y), symbol: Symbol::Diamond }, label]

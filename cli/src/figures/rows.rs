@@ -11,8 +11,8 @@ pub(super) const WIDTH: f64 = 720.0;
 pub(super) const LEFT: f64 = 190.0;
 /// Where they end.
 pub(super) const RIGHT: f64 = 655.0;
-/// Letters of the names.
-const SMALL: f64 = 10.0;
+/// Letters of names and labels.
+pub(super) const SMALL: f64 = 10.0;
 
 /// Height of a row: narrower where there are many.
 pub(super) fn height(rows: usize) -> f64 {

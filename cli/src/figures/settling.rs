@@ -1,20 +1,20 @@
 //! How the chance to settle an open verdict grows with further shifts: a line a rule.
 
+use super::frame::Frame;
 use super::letters::cut;
-use super::rows::small;
+use super::rows::{SMALL, small};
 use super::shape::{Anchor, Drawing, Ink, Point, Shape, Symbol};
 use super::spread::spread;
 use crate::language::{Language, filled};
 use crate::page::number;
-use fullshift_engine::model::LimitKind;
 use fullshift_engine::model::assessment::{GroupResult, SettlingChance, SettlingCurve};
 use fullshift_engine::model::profile::Verdict;
 
 const WIDTH: f64 = 640.0;
-const LEFT: f64 = 58.0;
-const RIGHT: f64 = 450.0;
-const TOP: f64 = 14.0;
-const BOTTOM: f64 = 254.0;
+const FRAME: Frame = Frame { left: 58.0, right: 450.0, top: 14.0, bottom: 254.0 };
+
+/// From one line of a label to the next.
+const LINE: f64 = 12.0;
 
 /// The marks of the lines, in the order of the rules.
 const SYMBOLS: [Symbol; 4] = [Symbol::Disc, Symbol::Ring, Symbol::Triangle, Symbol::Diamond];
@@ -26,28 +26,43 @@ pub(crate) fn settling(group: &GroupResult, language: &Language) -> Option<Drawi
         return None;
     }
     let most = curves.iter().flat_map(|(_, curve)| &curve.chances).map(|c| c.more_shifts).max().unwrap_or(1);
-    let x = |more: usize| LEFT + (more as f64).ln() / (most.max(2) as f64).ln() * (RIGHT - LEFT);
-    let y = |chance: f64| BOTTOM - chance.clamp(0.0, 1.0) * (BOTTOM - TOP);
+    let x = |more: usize| {
+        FRAME.left + (more as f64).ln() / (most.max(2) as f64).ln() * (FRAME.right - FRAME.left)
+    };
+    let y = |chance: f64| FRAME.bottom - chance.clamp(0.0, 1.0) * (FRAME.bottom - FRAME.top);
     let mut shapes = grid(&curves, &x, &y, language);
-    let ends: Vec<f64> =
-        curves.iter().map(|(_, curve)| curve.chances.last().map_or(BOTTOM, |last| y(last.chance))).collect();
-    let places = spread(&ends, 13.0, TOP + 4.0, BOTTOM - 2.0);
+    let ends: Vec<f64> = curves
+        .iter()
+        .map(|(_, curve)| curve.chances.last().map_or(FRAME.bottom, |last| y(last.chance)))
+        .collect();
+    let apart = LINE * (1.0 + curves.iter().map(|(rules, _)| rules.len()).max().unwrap_or(1) as f64);
+    let places = spread(&ends, apart, FRAME.top + 4.0, FRAME.bottom - apart + LINE);
     for (number, ((rule, curve), place)) in curves.iter().zip(places).enumerate() {
         let points: Vec<Point> = curve.chances.iter().map(|c| (x(c.more_shifts), y(c.chance))).collect();
         let marks = points.clone();
         shapes.push(Shape::Line { points, ink: Ink::Fit, width: 1.8, dashed: number % 2 == 1 });
         shapes
             .extend(marks.into_iter().map(|at| Shape::Mark { at, symbol: SYMBOLS[number % SYMBOLS.len()] }));
-        shapes.push(Shape::line((RIGHT + 5.0, ends[number]), (RIGHT + 12.0, place), Ink::Quiet, 0.7));
-        let words = format!("{}: {}", rule.join(", "), verdict(curve.towards, language));
-        let words = cut(&words, 10.0, WIDTH - RIGHT - 18.0);
-        shapes.push(small((RIGHT + 15.0, place + 3.5), words, Anchor::Start, Ink::Data));
+        shapes.push(Shape::line(
+            (FRAME.right + 5.0, ends[number]),
+            (FRAME.right + 12.0, place),
+            Ink::Quiet,
+            0.7,
+        ));
+        // A rule a line, below them what they would say.
+        let told = format!("→ {}", verdict(curve.towards, language));
+        let lines = rule.iter().map(|rule| language.told(rule)).chain([told]).enumerate();
+        shapes.extend(lines.map(|(line, words)| {
+            let words = cut(&words, SMALL, WIDTH - FRAME.right - 18.0);
+            let at = (FRAME.right + 15.0, place + 3.5 + LINE * line as f64);
+            small(at, words, Anchor::Start, Ink::Data)
+        }));
     }
     Some(Drawing {
         title: title(group, language),
         description: description(&curves, language),
         width: WIDTH,
-        height: BOTTOM + 40.0,
+        height: FRAME.bottom + 40.0,
         shapes,
     })
 }
@@ -80,37 +95,22 @@ fn grid(
     y: &dyn Fn(f64) -> f64,
     language: &Language,
 ) -> Vec<Shape> {
-    let mut shapes = Vec::new();
-    for part in 0..=5 {
-        let chance = f64::from(part) / 5.0;
-        shapes.push(Shape::line((LEFT, y(chance)), (RIGHT, y(chance)), Ink::Grid, 0.6));
-        shapes.push(small((LEFT - 6.0, y(chance) + 3.5), number::percent(chance), Anchor::End, Ink::Quiet));
-    }
+    let shares = (0..=5).map(|part| f64::from(part) / 5.0);
+    let mut shapes: Vec<Shape> =
+        shares.flat_map(|chance| FRAME.across(y(chance), number::percent(chance))).collect();
     let mut numbers: Vec<usize> =
         curves.iter().flat_map(|(_, c)| &c.chances).map(|c| c.more_shifts).collect();
     numbers.sort_unstable();
     numbers.dedup();
     let mut last = f64::NEG_INFINITY;
     for more in numbers {
-        shapes.push(Shape::line((x(more), BOTTOM), (x(more), BOTTOM + 4.0), Ink::Quiet, 1.0));
+        shapes.push(FRAME.stroke(x(more)));
         if x(more) - last >= 24.0 {
             last = x(more);
-            shapes.push(small((last, BOTTOM + 15.0), more.to_string(), Anchor::Middle, Ink::Quiet));
+            shapes.push(FRAME.below(last, more.to_string()));
         }
     }
-    let corners = vec![(LEFT, TOP), (LEFT, BOTTOM), (RIGHT, BOTTOM)];
-    shapes.push(Shape::Line { points: corners, ink: Ink::Quiet, width: 1.0, dashed: false });
-    let middle = ((LEFT + RIGHT) / 2.0, BOTTOM + 32.0);
-    shapes.push(small(middle, language.say.fig_settle_across, Anchor::Middle, Ink::Data));
-    shapes.push(Shape::Words {
-        at: (14.0, (TOP + BOTTOM) / 2.0),
-        words: language.say.fig_settle_up.to_owned(),
-        size: 10.0,
-        anchor: Anchor::Middle,
-        ink: Ink::Data,
-        bold: false,
-        upward: true,
-    });
+    shapes.extend(FRAME.axes(language.say.fig_settle_across, language.say.fig_settle_up.to_owned()));
     shapes
 }
 
@@ -120,16 +120,10 @@ fn verdict(verdict: Verdict, language: &Language) -> &'static str {
 
 fn title(group: &GroupResult, language: &Language) -> String {
     let say = &language.say;
-    let kind = match group.kind {
-        LimitKind::Twa => say.kind_twa,
-        LimitKind::ShortTerm => say.kind_short_term,
-        LimitKind::Ceiling => say.kind_ceiling,
-        LimitKind::Mixture => say.kind_mixture,
-    };
     let gaps = [
         ("group", group.group.as_str().into()),
         ("agent", group.agent.as_str().into()),
-        ("kind", kind.into()),
+        ("kind", language.kind(group.kind).into()),
     ];
     filled(say.fig_settle_title, &gaps).words()
 }
@@ -148,11 +142,9 @@ fn description(curves: &[(Vec<&'static str>, &SettlingCurve)], language: &Langua
                     say.fig_settle_at.replace("{chance}", &chance).replace("{n}", &c.more_shifts.to_string())
                 })
                 .collect();
+            let rules: Vec<String> = rule.iter().map(|rule| language.rule(rule)).collect();
             say.fig_settle_rule
-                .replace(
-                    "{rule}",
-                    &language.list(&rule.iter().map(|rule| language.rule(rule)).collect::<Vec<_>>()),
-                )
+                .replace("{rule}", &language.list(&rules))
                 .replace("{verdict}", verdict(curve.towards, language))
                 .replace("{chances}", &chances.join(", "))
         })

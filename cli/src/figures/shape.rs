@@ -156,6 +156,16 @@ impl Shape {
         }
     }
 
+    /// The same, read upward.
+    pub(crate) fn upward(self) -> Shape {
+        match self {
+            Shape::Words { at, words, size, anchor, ink, bold, .. } => {
+                Shape::Words { at, words, size, anchor, ink, bold, upward: true }
+            }
+            other => other,
+        }
+    }
+
     /// An arrow head at a point, to the right or left (`across`), or down or up.
     pub(crate) fn arrow(at: Point, direction: Point) -> Shape {
         let side = (direction.1, direction.0);

@@ -6,6 +6,10 @@ use std::fmt::Write;
 
 const FACE: &str = "Liberation Sans, Arial, Helvetica, sans-serif";
 
+/// What a page does by its style: a white ground, and letters that stay readable over lines.
+const GROUND: &str = "<style>text { paint-order: stroke; stroke: #ffffff; stroke-width: 2.5px; stroke-linejoin: round }</style>\n\
+    <rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n";
+
 /// As part of a page; `key` makes its names unique there.
 pub(crate) fn inline(drawing: &Drawing, key: &str) -> String {
     svg(drawing, key, "")
@@ -13,7 +17,7 @@ pub(crate) fn inline(drawing: &Drawing, key: &str) -> String {
 
 /// As a file of its own, on white.
 pub(crate) fn file(drawing: &Drawing, key: &str) -> String {
-    svg(drawing, key, "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n")
+    svg(drawing, key, GROUND)
 }
 
 fn svg(drawing: &Drawing, key: &str, ground: &str) -> String {

@@ -3,7 +3,10 @@ use super::*;
 use crate::language;
 use crate::summary::samples::assessment;
 use fullshift_engine::model::ReportLanguage;
-use fullshift_engine::model::assessment::ShiftResult;
+use fullshift_engine::model::assessment::{
+    GroupResult, PlottedFigure, PlottedShare, RuleResult, SettlingChance, SettlingCurve, ShiftResult,
+};
+use fullshift_engine::model::profile::Verdict;
 
 fn english() -> &'static crate::language::Language {
     language::of(ReportLanguage::English)
@@ -67,6 +70,48 @@ fn no_words_overlap_with_one_three_or_sixty_shifts_and_long_names() {
         let timelines = timelines(&shown, &readings, english());
         assert_eq!(timelines.len(), count.div_ceil(5));
         timelines.iter().for_each(no_words_overlap);
+    }
+}
+
+/// A group with a plot of that limit, and an open verdict under two rules.
+fn group(limit: f64) -> GroupResult {
+    let mut group = assessment(3).groups.remove(0);
+    group.limit = crate::summary::samples::ppm(limit);
+    let score = |n: usize| n as f64 / 3.0 - 1.0;
+    group.plot.figures = (0..6)
+        .map(|n| {
+            let low = 2.0 * (n + 1) as f64;
+            PlottedFigure { shift: format!("W{n}"), low, high: Some(low), score: score(n) }
+        })
+        .collect();
+    group.plot.line = [(0.05, -1.645), (0.5, 0.0), (0.95, 1.645)]
+        .map(|(share, score): (f64, f64)| {
+            let value = 8.0 * (0.7 * score).exp();
+            PlottedShare { share, score, value, low: Some(0.7 * value), high: Some(1.5 * value) }
+        })
+        .into();
+    let chances = |step: f64| {
+        let chance = |n: usize| SettlingChance { more_shifts: 1 + 4 * n, chance: (step * n as f64).min(1.0) };
+        Some(SettlingCurve { towards: Verdict::Above, chances: (0..8).map(chance).collect() })
+    };
+    let rule = group.verdicts[0].clone();
+    let ruled =
+        |rule: &RuleResult, name, step| RuleResult { rule: name, settling: chances(step), ..rule.clone() };
+    group.verdicts = vec![
+        ruled(&rule, "tolerance-strict", 0.1),
+        ruled(&rule, "exceedance", 0.1),
+        ruled(&rule, "tolerance", 0.11),
+    ];
+    group
+}
+
+#[test]
+fn no_words_of_a_groups_drawings_overlap_or_leave_them_in_any_language() {
+    for language in [ReportLanguage::English, ReportLanguage::German].map(language::of) {
+        for limit in [0.000_5, 1.0, 20.0, 25.4, 12_345.0] {
+            no_words_overlap(&probability(&group(limit), language).unwrap());
+        }
+        no_words_overlap(&settling(&group(20.0), language).unwrap());
     }
 }
 

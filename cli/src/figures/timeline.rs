@@ -291,7 +291,11 @@ fn time(stamp: &str) -> &str {
 fn title(shifts: &[&ShiftResult], language: &Language) -> String {
     let name = |shift: &&ShiftResult| format!("{} {}", shift.worker, language.short_date(&shift.start));
     let [first, last] = [shifts.first(), shifts.last()].map(|shift| shift.map_or_else(String::new, name));
-    let sentence = super::shift_figures::named(language.say.fig_time_title, shifts);
+    let sentence = match shifts {
+        [_] => language.say.fig_time_title_one,
+        _ => language.say.fig_time_title,
+    };
+    let sentence = super::shift_figures::named(sentence, shifts);
     filled(&sentence, &[("from", first.into()), ("to", last.into())]).words()
 }
 

@@ -7,7 +7,7 @@ mod sentences;
 
 use crate::page::number::Notation;
 use crate::page::{Labels, Text, Tone};
-use fullshift_engine::model::ReportLanguage;
+use fullshift_engine::model::{LimitKind, ReportLanguage};
 use phrases::Phrases;
 pub(crate) use sentences::Sentences;
 use std::sync::LazyLock;
@@ -104,6 +104,16 @@ impl Language {
     /// The same, and as the engine worded it where this language lacks it.
     pub(crate) fn told(&self, english: &str) -> String {
         self.known(english).unwrap_or_else(|| english.to_owned())
+    }
+
+    /// A kind of limit.
+    pub(crate) fn kind(&self, kind: LimitKind) -> &'static str {
+        match kind {
+            LimitKind::Twa => self.say.kind_twa,
+            LimitKind::ShortTerm => self.say.kind_short_term,
+            LimitKind::Ceiling => self.say.kind_ceiling,
+            LimitKind::Mixture => self.say.kind_mixture,
+        }
     }
 
     /// The name of a rule.

@@ -27,6 +27,7 @@ sentences! {
     contents
     logo
     page_of
+    in_picture
     back
     verdicts
     verdict_below
@@ -150,9 +151,7 @@ sentences! {
     error
     others_left_out
     field_words
-    whole_study
-    tube_one
-    tube_more
+    field_words_of_group
     qualified_words
     rules_caption
     col_action
@@ -170,11 +169,13 @@ sentences! {
     results_words_plain
     results_caption
     results_marks
+    results_windows
     col_windows
     col_one_window
     col_any_window
     col_ratio
     unmeasured_words
+    unmeasured_none
     unmeasured_caption
     compliance_words
     compliance_caption
@@ -183,6 +184,7 @@ sentences! {
     inside_words
     why_missing
     above_words
+    open_within_words
     and_more
     more_reasons
     no_shifts
@@ -266,6 +268,7 @@ sentences! {
     fig_range
     fig_p95
     fig_time_title
+    fig_time_title_one
     fig_time_text
     fig_time_panel
     fig_twa

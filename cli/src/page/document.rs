@@ -29,6 +29,8 @@ pub(crate) struct Head {
     pub(crate) logo_words: &'static str,
     /// How pages are counted, as `Page {page} of {pages}`.
     pub(crate) page_of: &'static str,
+    /// What is said of words that a picture made of pixels could not write, as `In the picture: {names}.`
+    pub(crate) in_picture: &'static str,
     /// What is read out for a link back from a working to its number.
     pub(crate) back: &'static str,
 }

@@ -14,6 +14,7 @@ pub(crate) struct Labels {
 
 /// The page with its captions numbered and its links resolved; a link to nothing becomes plain text.
 pub(crate) fn finished(mut page: Page, labels: Labels) -> Page {
+    texts(&mut page, &mut keep_units);
     let labelled = number(&mut page, labels);
     let mut workings = HashMap::new();
     let mut collect = |text: &mut Text| {
@@ -30,6 +31,25 @@ pub(crate) fn finished(mut page: Page, labels: Labels) -> Page {
     let mut shown = resolver.first;
     texts(&mut page, &mut |text| drop_unused_ways_back(text, &mut shown));
     page
+}
+
+/// Units that stay on the line of their number.
+const UNITS: [&str; 4] = ["%", "ppm", "ppb", "mg/m3"];
+
+fn keep_units(text: &mut Text) {
+    for stretch in text.whole_mut() {
+        let mut kept = String::with_capacity(stretch.words.len());
+        for (at, character) in stretch.words.char_indices() {
+            let after_a_digit = || kept.ends_with(|before: char| before.is_ascii_digit());
+            let before_a_unit = || UNITS.iter().any(|unit| stretch.words[at + 1..].starts_with(unit));
+            kept.push(if character == ' ' && after_a_digit() && before_a_unit() {
+                '\u{a0}'
+            } else {
+                character
+            });
+        }
+        stretch.words = kept;
+    }
 }
 
 /// What the place of a working is called until the page is finished; its address follows.

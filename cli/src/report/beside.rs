@@ -5,6 +5,9 @@ use crate::page::figure::Form;
 use crate::page::{Block, Column, Section, Table, Text};
 use fullshift_engine::model::assessment::{ComplianceResult, ShiftLimit, ShiftResult, UnmeasuredResult};
 
+/// From which chance on a window without a tube is worth a line.
+const WORTH_A_LOOK: f64 = 0.05;
+
 pub(super) fn told(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut Section) {
     unmeasured(telling, pair, at, section);
     compliance(telling, pair, at, section);
@@ -16,21 +19,34 @@ fn unmeasured(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut S
     let chances = of_limits(pair, |limit| limit.unmeasured.as_ref());
     let (known, unknown): (Vec<_>, Vec<_>) =
         chances.into_iter().partition(|(_, chance)| chance.any.value().is_some());
+    let likely: Vec<_> =
+        known.iter().filter(|(_, chance)| chance.any.value().is_some_and(|any| any > WORTH_A_LOOK)).collect();
     if !known.is_empty() {
         let key = format!("unmeasured-{at}");
         let [group, agent] = pair.names();
-        section.say(telling.fill(say.unmeasured_words, &[("table", Text::caption(&key)), group, agent]));
-        let columns = vec![
-            Column::words(say.col_worker),
-            Column::words(say.col_start),
-            Column::words(say.col_task),
-            Column::numbers(say.col_windows),
-            Column::numbers(say.col_one_window),
-            Column::numbers(say.col_any_window),
+        let gaps = [
+            ("many", likely.len().to_string().into()),
+            ("shifts", telling.counted(known.len(), say.of_shift_one, say.of_shift_more)),
+            ("table", Text::caption(&key)),
+            group,
+            agent,
         ];
-        let rows = known.iter().map(|(shift, chance)| chance_row(telling, shift, chance)).collect();
-        let caption = telling.fill(say.unmeasured_caption, &pair.names());
-        section.blocks.push(Block::Table(Table::of(columns, rows).captioned(key, caption)));
+        section.say(
+            telling.fill(if likely.is_empty() { say.unmeasured_none } else { say.unmeasured_words }, &gaps),
+        );
+        section.blocks.extend((!likely.is_empty()).then(|| {
+            let columns = vec![
+                Column::words(say.col_worker),
+                Column::words(say.col_start),
+                Column::words(say.col_task),
+                Column::numbers(say.col_windows),
+                Column::numbers(say.col_one_window),
+                Column::numbers(say.col_any_window),
+            ];
+            let rows = likely.iter().map(|(shift, chance)| chance_row(telling, shift, chance)).collect();
+            let caption = telling.fill(say.unmeasured_caption, &pair.names());
+            Block::Table(Table::of(columns, rows).captioned(key, caption))
+        }));
     }
     let reason = |(shift, chance): &(&ShiftResult, &UnmeasuredResult)| {
         Some((format!("{}, {}", say.col_any_window, name(telling, shift)), chance.any.reason()?.to_owned()))

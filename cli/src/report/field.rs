@@ -7,21 +7,23 @@ use fullshift_engine::model::field_quality::{RuleCount, WithoutQualified};
 
 pub(super) fn told(telling: &Telling<'_>, section: &mut Section) {
     let (say, quality) = (telling.say(), &telling.assessment.field_quality);
-    let drawn: usize = quality.tubes.iter().map(|tube| tube.drawn).sum();
+    let narrowed = telling.copy.group.is_some();
+    // Which group a tube that could not be read belonged to is not known.
+    let drawn: usize = match narrowed {
+        true => quality.readings,
+        false => quality.tubes.iter().map(|tube| tube.drawn).sum(),
+    };
     let spoiled: usize = quality.tubes.iter().map(|tube| tube.spoiled).sum();
     let count = |n: usize| Text::from(n.to_string());
     section.say(telling.fill(
-        say.field_words,
+        if narrowed { say.field_words_of_group } else { say.field_words },
         &[
-            ("tubes", telling.counted(drawn, say.tube_one, say.tube_more)),
+            ("tubes", count(drawn)),
             ("spoiled", count(spoiled)),
             ("done", count(quality.leak_checks_done)),
             ("needed", count(quality.leak_checks_needed)),
         ],
     ));
-    if telling.copy.group.is_some() {
-        section.say(say.whole_study);
-    }
     let rules: Vec<&RuleCount> =
         quality.rules.iter().filter(|rule| rule.readings > 0 || rule.reason.is_some()).collect();
     if rules.is_empty() {

@@ -100,6 +100,7 @@ fn head(telling: &Telling<'_>, lacking: usize) -> Head {
         contents: say.contents,
         logo_words: say.logo,
         page_of: say.page_of,
+        in_picture: say.in_picture,
         back: say.back,
     }
 }

@@ -3,6 +3,8 @@
 use super::anonymous::mentions;
 use fullshift_engine::diagnose::Report;
 use fullshift_engine::model::Assessment;
+use fullshift_engine::model::assessment::ReadingResult;
+use fullshift_engine::model::field_quality::FieldQuality;
 
 /// The assessment of one group, and how many findings about others were left out; `None` where there is no such group.
 pub(crate) fn only_group(mut found: Assessment, group: &str) -> Option<(Assessment, usize)> {
@@ -22,6 +24,7 @@ pub(crate) fn only_group(mut found: Assessment, group: &str) -> Option<(Assessme
     for tube in &mut found.study.tubes {
         tube.readings = readings.iter().filter(|reading| reading.tube == tube.tube).count();
     }
+    count_own(&mut found.field_quality, &readings);
     found.readings = readings;
     if let Some(without) = &mut found.field_quality.without_qualified {
         without.groups.retain(|change| change.group == group);
@@ -32,6 +35,26 @@ pub(crate) fn only_group(mut found: Assessment, group: &str) -> Option<(Assessme
     found.mixtures.retain(|mixture| mixture.group == group);
     found.groups.retain(|result| result.group == group);
     Some((found, left_out))
+}
+
+/// The counts of the field work for these readings alone. Spoiled tubes and leak checks belong to no group: their counts
+/// stay those of the study.
+fn count_own(quality: &mut FieldQuality, readings: &[ReadingResult]) {
+    let count =
+        |fits: &dyn Fn(&ReadingResult) -> bool| readings.iter().filter(|reading| fits(reading)).count();
+    quality.readings = readings.len();
+    quality.qualified = count(&|reading| !reading.qualified_by.is_empty());
+    quality.rejected = count(&|reading| reading.rejected_by.is_some());
+    for rule in &mut quality.rules {
+        let named = |reading: &ReadingResult| {
+            reading.qualified_by.contains(&rule.name) || reading.rejected_by == Some(rule.name)
+        };
+        rule.readings = count(&named);
+    }
+    for spent in &mut quality.to_dispose {
+        spent.tubes = count(&|reading| reading.tube == spent.tube);
+    }
+    quality.to_dispose.retain(|spent| spent.tubes > 0);
 }
 
 /// Whether every place of a finding is another group's reading, or it names another group's worker and none of this.

@@ -41,22 +41,36 @@ fn told(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut Section
     ));
     let caption = telling.fill(say.results_caption, &names);
     section.blocks.push(Block::Table(table(telling, pair).captioned(table_key, caption)));
-    section.say(Text::of(Tone::Quiet, say.results_marks));
+    let screened = pair.shifts.iter().flat_map(|shift| &shift.limits);
+    let screened = screened.filter(|limit| limit.kind == LimitKind::ShortTerm);
+    let marks = match screened.map(|limit| limit.verdict).any(|verdict| verdict == Verdict::Undecided) {
+        true => format!("{} {}", say.results_marks, say.results_windows),
+        false => say.results_marks.to_owned(),
+    };
+    section.say(Text::of(Tone::Quiet, marks));
     if let Some(drawing) = drawing {
         section.blocks.push(Block::Drawing(Captioned::new(figure_key, drawing.title.clone(), drawing)));
     }
     section.blocks.extend(inside_respirators(telling, pair).map(Block::Paragraph));
     section.blocks.extend(telling.reasons(missing(telling, pair)));
-    section.blocks.extend(telling.reasons_under(telling.say().above_words, above_within(telling, pair)));
+    section.blocks.extend(telling.reasons_under(say.above_words, unexpected(telling, pair, Verdict::Above)));
+    section
+        .blocks
+        .extend(telling.reasons_under(say.open_within_words, unexpected(telling, pair, Verdict::Undecided)));
     beside::told(telling, pair, at, section);
 }
 
-/// Shifts above a limit that their figure keeps: another part of the limit speaks.
-fn above_within(telling: &Telling<'_>, pair: &Pair<'_>) -> Vec<(String, String)> {
+/// Shifts with a verdict that their figure does not show, because all of it keeps the limit.
+fn unexpected(telling: &Telling<'_>, pair: &Pair<'_>, verdict: Verdict) -> Vec<(String, String)> {
     let limits = pair.shifts.iter().flat_map(|shift| shift.limits.iter().map(move |limit| (shift, limit)));
-    let within = |limit: &ShiftLimit| limit.ratio.value().is_some_and(|ratio| ratio <= 1.0);
+    let within = |limit: &ShiftLimit| match (verdict, limit.kind) {
+        (Verdict::Above, _) => limit.ratio.value().is_some_and(|ratio| ratio <= 1.0),
+        // Why a short window stays open is the same for all of them, and told with the marks.
+        (_, LimitKind::Twa) => limit.ratio.high().is_some_and(|high| high <= 1.0),
+        _ => false,
+    };
     limits
-        .filter(|(_, limit)| limit.verdict == Verdict::Above && within(limit))
+        .filter(|(_, limit)| limit.verdict == verdict && within(limit))
         .map(|(shift, limit)| {
             let day = telling.language.short_date(&shift.start);
             (format!("{} {} {day}", telling.kind(limit.kind), shift.worker), limit.because.clone())

@@ -91,12 +91,7 @@ impl<'a> Telling<'a> {
 
     /// A kind of limit.
     pub(super) fn kind(&self, kind: LimitKind) -> &'static str {
-        match kind {
-            LimitKind::Twa => self.say().kind_twa,
-            LimitKind::ShortTerm => self.say().kind_short_term,
-            LimitKind::Ceiling => self.say().kind_ceiling,
-            LimitKind::Mixture => self.say().kind_mixture,
-        }
+        self.language.kind(kind)
     }
 
     /// A verdict in a word, with its tone.

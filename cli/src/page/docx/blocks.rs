@@ -2,7 +2,8 @@
 
 use super::table::{TEXT_WIDTH, table};
 use super::text::{Runs, field, run};
-use crate::figures::{self, Drawing};
+use crate::figures::{self, Drawing, Picture};
+use crate::language::filled;
 use crate::page::{Block, Captioned, Document, Head, Line, Point, Section, Text, Tone};
 use fullshift_engine::model::PictureKind;
 
@@ -22,6 +23,8 @@ pub(super) struct Body {
     pub(super) pictures: Vec<(Vec<u8>, &'static str)>,
     /// The first number of each list; `None` where it has none.
     pub(super) lists: Vec<Option<u64>>,
+    /// What is said of words that a picture could not write.
+    pub(super) in_picture: &'static str,
 }
 
 impl Body {
@@ -47,7 +50,8 @@ impl Body {
         }
     }
 
-    /// The table of contents: a field with its entries; the word processor adds the pages when it brings its fields up to date.
+    /// The table of contents: a field with its entries; the word processor fills in the pages when it brings its fields up
+    /// to date, for which it asks when it opens the document.
     pub(super) fn contents(&mut self, document: &Document) {
         self.paragraph("TOCHeading", "", &run(document.head.contents, ""));
         let begin = "<w:r><w:fldChar w:fldCharType=\"begin\" w:dirty=\"true\"/></w:r><w:r><w:instrText xml:space=\"preserve\"> TOC \\o \"1-2\" \\h \\z \\u </w:instrText></w:r><w:r><w:fldChar w:fldCharType=\"separate\"/></w:r>";
@@ -136,11 +140,21 @@ impl Body {
     fn drawing(&mut self, drawing: &Captioned<Drawing>) -> Result<(), String> {
         let inches = (drawing.thing.width / 96.0, drawing.thing.height / 96.0);
         let scale = (LARGEST.0 / inches.0).min(LARGEST.1 / inches.1).min(1.0);
-        let png = figures::png(&drawing.thing, DOTS * scale)?;
+        let Picture { png, unwritten } = figures::png(&drawing.thing, DOTS * scale)?;
         let size = (inches.0 * scale, inches.1 * scale);
         let picture = self.picture(png, "png", size, &drawing.thing.description);
         self.paragraph("Picture", "", &picture);
-        self.caption(drawing, "Figure", "<w:spacing w:before=\"60\" w:after=\"260\"/>");
+        let after = if unwritten.is_empty() { 260 } else { 60 };
+        self.caption(drawing, "Figure", &format!("<w:spacing w:before=\"60\" w:after=\"{after}\"/>"));
+        if !unwritten.is_empty() {
+            // Each in a run of its own, so that words read from the right do not draw the others with them.
+            let mut names = Text::default();
+            for (at, words) in unwritten.iter().enumerate() {
+                names = names.then(if at > 0 { "; " } else { "" }).then(format!("[{}] ", at + 1)).then(words);
+            }
+            let runs = self.runs.text(&filled(self.in_picture, &[("names", names)]), "");
+            self.paragraph("Caption", "<w:spacing w:before=\"0\" w:after=\"260\"/>", &runs);
+        }
         Ok(())
     }
 

@@ -12,7 +12,7 @@ use blocks::Body;
 
 /// The document as the bytes of its file; the error says what could not be written.
 pub(crate) fn document(document: &Document) -> Result<Vec<u8>, String> {
-    let mut body = Body::default();
+    let mut body = Body { in_picture: document.head.in_picture, ..Body::default() };
     body.head(&document.head);
     body.contents(document);
     for section in &document.page.sections {

@@ -26,7 +26,9 @@ pub(super) fn of(head: &Head, body: Body) -> Vec<Part> {
         text("word/numbering.xml", numbering(&body.lists)),
         text(
             "word/settings.xml",
-            format!("<w:settings xmlns:w=\"{WORDS}\"><w:defaultTabStop w:val=\"720\"/></w:settings>"),
+            format!(
+                "<w:settings xmlns:w=\"{WORDS}\"><w:defaultTabStop w:val=\"720\"/><w:updateFields w:val=\"true\"/></w:settings>"
+            ),
         ),
         text("word/header1.xml", header(head)),
         text("word/footer1.xml", footer(head)),

@@ -65,7 +65,7 @@ impl Runs {
         let own = run(&stretch.words, &format!("{}{properties}", toned(stretch.tone)));
         let linked = match &stretch.link {
             Some(Link::Place(place)) if place.starts_with("table-") || place.starts_with("figure-") => {
-                field(&format!("REF {} \\h", bookmark(place)), &own)
+                field(&format!("REF {} \\h \\* MERGEFORMAT", bookmark(place)), &own)
             }
             Some(Link::Place(place)) => {
                 format!("<w:hyperlink w:anchor=\"{}\" w:history=\"1\">{own}</w:hyperlink>", bookmark(place))

@@ -19,7 +19,7 @@ function sort(table, body, head) {
   const german = document.documentElement.lang === "de";
   const key = (row) => {
     const words = row.cells[head.cellIndex].textContent.trim();
-    const number = /^-?\d+([.,]\d+)?(?= |$)/.exec(words);
+    const number = /^-?\d+([.,]\d+)?(?=\s|$)/.exec(words);
     return [number ? Number(german ? number[0].replace(",", ".") : number[0]) : NaN, words];
   };
   const rows = [...body.rows].map((row) => [key(row), row]);
