@@ -43,10 +43,9 @@ pub fn overview(
             for Outcome { lines, counts, shifts, findings } in groups.collect::<Vec<_>>() {
                 gathered.hear(findings, true);
                 gathered.add(lines, counts);
-                if let (Some(table), Some(rows)) = (&mut table, shifts) {
-                    if let Err(words) = table.add(&rows) {
-                        return Ok(Err(words));
-                    }
+                let added = table.as_mut().zip(shifts).map(|(table, rows)| table.add(&rows));
+                if let Some(Err(words)) = added {
+                    return Ok(Err(words));
                 }
             }
         }

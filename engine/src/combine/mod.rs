@@ -40,27 +40,28 @@ pub fn shifts(
     depth: Depth,
 ) -> Vec<ShiftExposure> {
     let borrowed = Borrowed::collect(study, shifts, concentrations);
+    let given = Given { study, concentrations, limits, borrowed: &borrowed, depth };
     let mut exposures = Vec::new();
     for (number, shift) in shifts.iter().enumerate() {
-        for &agent in &study.groups[shift.group].agents {
-            exposures.push(exposure(study, number, shift, agent, concentrations, limits, &borrowed, depth));
-        }
+        let agents = &study.groups[shift.group].agents;
+        exposures.extend(agents.iter().map(|&agent| exposure(&given, number, shift, agent)));
     }
     exposures
 }
 
-fn exposure(
-    study: &Study,
-    number: usize,
-    shift: &Shift,
-    agent: Ref<Agent>,
-    concentrations: &[Concentration],
-    limits: &LimitValues,
-    borrowed: &Borrowed,
+/// What the figures of every shift rest on.
+struct Given<'a> {
+    study: &'a Study,
+    concentrations: &'a [Concentration],
+    limits: &'a LimitValues,
+    borrowed: &'a Borrowed,
     depth: Depth,
-) -> ShiftExposure {
+}
+
+fn exposure(given: &Given, number: usize, shift: &Shift, agent: Ref<Agent>) -> ShiftExposure {
+    let &Given { study, concentrations, limits, depth, .. } = given;
     let used: Vec<usize> = used_readings(shift, agent, concentrations).collect();
-    let tasks = task_means::of_shift(study, number, shift, agent, &used, concentrations, borrowed, depth);
+    let tasks = task_means::of_shift(given, number, shift, agent, &used);
     let twa = twa::over_reference(&tasks, study.shift.reference);
     let sampling = match (&twa, depth) {
         (Ok(_), Depth::Limits) => sampling::of_shift(study, &tasks, study.shift.reference, concentrations),

@@ -1,7 +1,7 @@
 //! The mean concentration of each task of a shift, measured or by the task's rule for unsampled minutes.
 
 use super::shares::{dose, shares};
-use super::{Depth, NOT_ASKED, sampling, used_readings};
+use super::{Depth, Given, NOT_ASKED, sampling, used_readings};
 use crate::model::shift::{Basis, Shift, TaskExposure};
 use crate::model::{Agent, Concentration, Group, Interval, Ref, Study, Task, Unsampled};
 use std::collections::HashMap;
@@ -38,15 +38,13 @@ impl Borrowed {
 /// The tasks of a shift in the order of the study's tasks, each with its mean. Empty means are zero until their rule
 /// has been applied.
 pub fn of_shift(
-    study: &Study,
+    given: &Given,
     number: usize,
     shift: &Shift,
     agent: Ref<Agent>,
     used: &[usize],
-    concentrations: &[Concentration],
-    borrowed: &Borrowed,
-    depth: Depth,
 ) -> Vec<TaskExposure> {
+    let &Given { study, concentrations, borrowed, depth, .. } = given;
     let mut tasks: Vec<TaskExposure> = minutes_by_task(shift)
         .into_iter()
         .map(|(task, minutes)| {

@@ -93,7 +93,7 @@ impl Findings {
     }
 
     /// How many there are so far.
-    pub fn len(&self) -> usize {
+    pub fn count(&self) -> usize {
         self.list.borrow().len()
     }
 

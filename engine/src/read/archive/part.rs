@@ -117,7 +117,7 @@ impl Part {
             if record.len() == self.width || is_even(self.file, line, &record, self.width, findings) {
                 show(&columns.row(line, &record, findings));
             }
-            if findings.len() > ENOUGH {
+            if findings.count() > ENOUGH {
                 return;
             }
         }

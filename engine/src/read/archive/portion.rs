@@ -77,8 +77,11 @@ fn chunks(parts: &[Part]) -> impl Iterator<Item = (usize, Chunk)> + '_ {
     parts.iter().enumerate().flat_map(|(number, part)| (0..part.chunks()).map(move |chunk| (number, chunk)))
 }
 
+/// Rows by group.
+type Rows = BTreeMap<Ref<Group>, usize>;
+
 /// How many rows of each group lie in each chunk.
-struct Census(Vec<((usize, Chunk), BTreeMap<Ref<Group>, usize>)>);
+struct Census(Vec<((usize, Chunk), Rows)>);
 
 impl Census {
     /// Counts the rows of a table; what cannot be read is told when it is read for good.
@@ -120,9 +123,8 @@ impl Census {
     /// The chunks with rows of any of these groups. A chunk without a row that can be read is looked at with every portion, so
     /// that it is told what is wrong with it.
     fn chunks_of(&self, groups: &[Ref<Group>]) -> Vec<(usize, Chunk)> {
-        let has = |rows: &BTreeMap<Ref<Group>, usize>| {
-            rows.is_empty() || rows.keys().any(|group| groups.binary_search(group).is_ok())
-        };
+        let has =
+            |rows: &Rows| rows.is_empty() || rows.keys().any(|group| groups.binary_search(group).is_ok());
         self.0.iter().filter(|(_, rows)| has(rows)).map(|(place, _)| *place).collect()
     }
 }

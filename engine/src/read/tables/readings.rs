@@ -37,6 +37,10 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
 }
 
 /// What a row tells of a tube.
+#[expect(
+    clippy::large_enum_variant,
+    reason = "nearly every row is a reading; a box for each would cost more"
+)]
 pub enum Drawn {
     /// It was read.
     Reading(Reading),
