@@ -14,7 +14,8 @@ static ASSESSED: LazyLock<Vec<(PathBuf, Assessment)>> = LazyLock::new(|| {
         let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../fixtures").join(folder);
         std::fs::read_dir(path).unwrap().map(|entry| entry.unwrap().path())
     });
-    let found = folders.filter_map(|study| Some((study.clone(), fullshift_engine::assessment(&study, None).ok()?)));
+    let found =
+        folders.filter_map(|study| Some((study.clone(), fullshift_engine::assessment(&study, None).ok()?)));
     found.collect()
 });
 
