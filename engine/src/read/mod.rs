@@ -14,6 +14,7 @@ mod stain;
 mod study_file;
 mod table;
 mod tables;
+mod unbroken;
 mod workbook;
 mod yaml;
 
@@ -27,6 +28,7 @@ pub use yaml::values;
 use crate::diagnose::{Findings, Stop, code, nearest};
 use crate::model::Study;
 use std::path::Path;
+use unbroken::unbroken;
 
 /// A study as it can be read.
 pub enum Opened {

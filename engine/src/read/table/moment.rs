@@ -52,7 +52,7 @@ fn usual(text: &[u8]) -> Option<NaiveDateTime> {
         return None;
     };
     let number = |digits: &[u8]| {
-        let digit = |sum: Option<u32>, b: &u8| b.is_ascii_digit().then_some(sum? * 10 + u32::from(b - b'0'));
+        let digit = |sum: Option<u32>, b: &u8| Some(sum? * 10 + char::from(*b).to_digit(10)?);
         digits.iter().fold(Some(0), digit)
     };
     let date =
@@ -140,6 +140,7 @@ mod tests {
             shown("3/9/2027 10:40 PM", Dates::Day("%m/%d/%Y")).as_deref(),
             Some("2027-03-09 22:40:00")
         );
+        assert_eq!(shown("202'-03-09 22:40", Dates::YearFirst), None);
         assert_eq!(shown("09.03.27 22:40", Dates::Day("%d.%m.%Y")), None);
         assert_eq!(other_forms("09.03.2027 22:40"), ["`dates: DD.MM.YYYY`"]);
         assert_eq!(other_forms("9/3/2027 22:40"), ["`dates: DD/MM/YYYY`", "`dates: MM/DD/YYYY`"]);

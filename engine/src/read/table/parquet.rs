@@ -15,7 +15,6 @@ use std::fs::File;
 use std::io::Cursor;
 use std::panic;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
 
 /// Most rows that are taken; a study has hundreds.
 const MOST_ROWS: usize = 2_000_000;
@@ -147,14 +146,7 @@ impl Refused {
 
 /// Damaged files make the Parquet reader panic at its own assertions: that is caught here, and told in our own words.
 fn unbroken<T>(read: impl Fn() -> Result<T, Refused>) -> Result<T, Refused> {
-    // The hook is one for all threads: two that put it aside at once would lose it.
-    static ASIDE: Mutex<()> = Mutex::new(());
-    let _one_at_a_time = ASIDE.lock().unwrap_or_else(PoisonError::into_inner);
-    let usual = panic::take_hook();
-    panic::set_hook(Box::new(|_| {}));
-    let read = panic::catch_unwind(panic::AssertUnwindSafe(read));
-    panic::set_hook(usual);
-    read.unwrap_or(Err(Refused::Damaged))
+    crate::read::unbroken(read).unwrap_or(Err(Refused::Damaged))
 }
 
 fn frame(bytes: &[u8]) -> Result<DataFrame, Refused> {

@@ -15,6 +15,7 @@ use crate::read::Sources;
 use crate::read::number::Comma;
 use crate::read::table::grid::{Epoch, Grid};
 use crate::read::table::{Wanted, comparable};
+use crate::read::unbroken;
 use archive::Refused;
 use calamine::{Reader, Xlsx};
 use std::io::Cursor;
@@ -58,7 +59,8 @@ impl Book {
         let name = sources.name(file).to_owned();
         let bytes = sources.bytes(file);
         let opened = archive::examine(bytes)
-            .and_then(|()| Xlsx::new(Cursor::new(bytes.to_vec())).map_err(|_| Refused::Damaged));
+            .and_then(|()| unbroken(|| Xlsx::new(Cursor::new(bytes.to_vec()))).ok_or(Refused::Damaged))
+            .and_then(|opened| opened.map_err(|_| Refused::Damaged));
         match opened {
             Ok(xlsx) => Some(Book { file, name, xlsx }),
             Err(refused) => {
@@ -102,7 +104,7 @@ impl Book {
     /// The cells of a sheet.
     pub fn grid(&mut self, sheet: &str, sources: &mut Sources, findings: &Findings) -> Option<Grid> {
         let epoch = if self.xlsx.has_1904_epoch() { Epoch::Y1904 } else { Epoch::Y1900 };
-        match sheet::read(&mut self.xlsx, sheet, epoch) {
+        match unbroken(|| sheet::read(&mut self.xlsx, sheet, epoch)).unwrap_or(Err(Refused::Damaged)) {
             Ok(mut read) => {
                 let hidden = hidden::rows(sources.bytes(self.file), sheet);
                 read.faults.extend(sheet::hidden(&read.rows, &hidden));
