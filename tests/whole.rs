@@ -9,6 +9,7 @@ mod broken;
 mod by_hand;
 mod compare;
 mod convert;
+mod corpora;
 mod explain;
 mod field_work;
 mod handbook;
