@@ -204,7 +204,7 @@ fn strata(draw: &mut Draw) {
         1 => Stratum::Bounded { weight: draw.number(), low: draw.number(), high: draw.number() },
         _ => {
             let (weight, error) = (draw.number(), draw.number());
-            let (many, known) = (draw.count(6), draw.byte() % 2 == 0);
+            let (many, known) = (draw.count(6), draw.byte().is_multiple_of(2));
             Stratum::Sampled {
                 weight,
                 readings: draw.observations(many),
@@ -235,7 +235,8 @@ fn workers(draw: &mut Draw) {
     ordered("spread within", confidence, ends.0, ends.1);
     let ends = (workers::total_sd_lower(&repeats, confidence), workers::total_sd_upper(&repeats, confidence));
     ordered("total spread", confidence, ends.0, ends.1);
-    let figure = if draw.byte() % 2 == 0 { OwnFigure::Mean } else { OwnFigure::Percentile(draw.share()) };
+    let figure =
+        if draw.byte().is_multiple_of(2) { OwnFigure::Mean } else { OwnFigure::Percentile(draw.share()) };
     let low = workers::share_over_lower(&repeats, limit, figure, confidence);
     ordered("share over", confidence, low, workers::share_over_upper(&repeats, limit, figure, confidence));
     for likelihood in [Likelihood::Full, Likelihood::Restricted] {
