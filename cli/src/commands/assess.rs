@@ -21,7 +21,7 @@ const fn assessed(tables: fn(&Assessment) -> Result<Vec<TableFile>, String>) -> 
 pub(super) fn run(typed: &Assess, border: &mut Border<'_>) -> Result<(), Failure> {
     let pending = typed.out.as_deref().map(Pending::in_folder).transpose()?;
     let open = |name: &str| match &pending {
-        Some(pending) => pending.open(name).map(|file| Box::new(std::io::BufWriter::new(file)) as Target),
+        Some(pending) => pending.open(name).map(|file| Box::new(file) as Target),
         None => Err(std::io::ErrorKind::NotFound.into()),
     };
     let mut keep = pending.is_some().then(|| Keep { format: format(typed.tables), open: &open });

@@ -22,8 +22,10 @@ pub fn studies(archive: &Archive, portion: &Portion, findings: &Findings) -> Vec
             diary_of(archive, portion, &archive.diary[at], chunk, heard)
         }),
     );
+    // The words for the report, and its logo, are the same for all.
+    let bare = Study { report: Default::default(), ..archive.declared.clone() };
     let mut studies: BTreeMap<Ref<Group>, Study> =
-        portion.groups.iter().map(|&group| (group, archive.declared.clone())).collect();
+        portion.groups.iter().map(|&group| (group, bare.clone())).collect();
     let mut ids = archive.ids.lock().unwrap_or_else(PoisonError::into_inner);
     for chunk in readings {
         ids.extend(chunk.ids);
