@@ -91,7 +91,8 @@ fn walk(group: Ref<Group>, study: &Study, with_shifts: bool, findings: &Findings
     let (shifts, field_work) = check::rows(study, Telling::Brief, findings)?;
     let limits = correct::limits(study, &shifts);
     let concentrations = correct::readings(study, &field_work.remarks);
-    let depth = if with_shifts { Depth::Limits } else { Depth::Figures };
+    let depth =
+        if with_shifts { Depth::Shifts { tested: asks_for_shift_test(study) } } else { Depth::Figures };
     let exposures = combine::shifts(study, &shifts, &concentrations, &limits, depth);
     let mixtures = combine::mixtures(study, &shifts, &exposures, &limits, &concentrations, depth);
     let input = Input {

@@ -208,8 +208,8 @@ fn figures(
     limits: &LimitValues,
     concentrations: Vec<Concentration>,
 ) -> Figures {
-    let exposures = combine::shifts(study, shifts, &concentrations, limits, Depth::Limits);
-    let mixtures = combine::mixtures(study, shifts, &exposures, limits, &concentrations, Depth::Limits);
+    let exposures = combine::shifts(study, shifts, &concentrations, limits, Depth::Tasks);
+    let mixtures = combine::mixtures(study, shifts, &exposures, limits, &concentrations, Depth::Tasks);
     let profiles = summarise::groups(&summarise::Input {
         study,
         shifts,

@@ -24,12 +24,14 @@ const USUAL_WINDOW: Minutes = Minutes(15.0);
 pub enum Depth {
     /// What the profile of its group rests on.
     Figures,
-    /// Also how far each figure may be from the true one.
-    Limits,
+    /// Also how far the figures of the shift may be from the true ones, and the published test of compliance where it is `tested`.
+    Shifts { tested: bool },
+    /// Also how far those of its tasks may be, and their shares.
+    Tasks,
 }
 
-/// Why a figure of [`Depth::Figures`] has no limits.
-const NOT_ASKED: &str = "the limits of single shifts were not asked for";
+/// Why a figure has no limits.
+const NOT_ASKED: &str = "its limits were not asked for";
 
 /// The figures of every shift for every agent of its group, in the order of the shifts.
 pub fn shifts(
@@ -64,8 +66,8 @@ fn exposure(given: &Given, number: usize, shift: &Shift, agent: Ref<Agent>) -> S
     let tasks = task_means::of_shift(given, number, shift, agent, &used);
     let twa = twa::over_reference(&tasks, study.shift.reference);
     let sampling = match (&twa, depth) {
-        (Ok(_), Depth::Limits) => sampling::of_shift(study, &tasks, study.shift.reference, concentrations),
         (Ok(_), Depth::Figures) => Err(NOT_ASKED.to_owned()),
+        (Ok(_), _) => sampling::of_shift(study, &tasks, study.shift.reference, concentrations),
         (Err(reason), _) => Err(reason.clone()),
     };
     let lengths = window_lengths(study, agent, depth);
@@ -80,15 +82,15 @@ fn exposure(given: &Given, number: usize, shift: &Shift, agent: Ref<Agent>) -> S
     let own = move |kind: LimitKind| {
         (0..study.limits.len())
             .filter(move |&l| study.limits[l].agent == agent && study.limits[l].kind == kind)
-            .filter(move |_| depth == Depth::Limits)
     };
     let minutes: f64 = shift.blocks.iter().map(|block| block.minutes.0).sum();
-    let compliance = own(LimitKind::Twa).map(|l| {
+    let tested = matches!(depth, Depth::Tasks | Depth::Shifts { tested: true });
+    let compliance = own(LimitKind::Twa).filter(|_| tested).map(|l| {
         // The test sees the mean over the hours worked; the limit stands on the scale of the TWA.
         let limit = limits.in_shift(l, number) * study.shift.reference.0 / minutes;
         (l, compliance::of_shift(shift, &used, limit, concentrations))
     });
-    let unmeasured = own(LimitKind::ShortTerm).filter_map(|l| {
+    let unmeasured = own(LimitKind::ShortTerm).filter(|_| depth != Depth::Figures).filter_map(|l| {
         let averaging = study.limits[l].averaging;
         let (_, window) = windows.iter().find(|(length, _)| *length == averaging)?;
         let limit = limits.in_shift(l, number);
@@ -134,7 +136,7 @@ fn used_readings<'a>(
 fn window_lengths(study: &Study, agent: Ref<Agent>, depth: Depth) -> Vec<Minutes> {
     let own = study.limits.iter().filter(|l| l.agent == agent && l.kind == LimitKind::ShortTerm);
     let mut lengths: Vec<Minutes> = own.map(|l| l.averaging).collect();
-    if lengths.is_empty() && depth == Depth::Limits {
+    if lengths.is_empty() && depth != Depth::Figures {
         lengths.push(USUAL_WINDOW);
     }
     lengths.sort_by(|a, b| a.0.total_cmp(&b.0));

@@ -63,13 +63,20 @@ pub fn of_shift(
             apply_rule(task, lent, highest, concentrations);
         }
     }
-    if depth == Depth::Figures {
+    // The limits of a shift rest on those of its tasks only where a task without readings is bounded by them.
+    let bounded = || {
+        tasks.iter().any(|task| !matches!(task.basis, Basis::Measured | Basis::Unsampled(Unsampled::Zero)))
+    };
+    if depth == Depth::Figures || (depth != Depth::Tasks && !bounded()) {
         return tasks;
     }
     let doses: Vec<Interval> = tasks.iter().map(dose).collect();
     for (task, share) in tasks.iter_mut().zip(shares(&doses)) {
         task.share = share;
         task.sampling = sampling::of_task(study, task, concentrations);
+    }
+    if depth != Depth::Tasks {
+        return tasks;
     }
     let limits = sampling::of_shares(&tasks, concentrations);
     for (task, limits) in tasks.iter_mut().zip(limits) {

@@ -34,14 +34,14 @@ pub fn highest(
     Ok(Window {
         start: shift.start + Duration::milliseconds((start * 60_000.0).round() as i64),
         sampling: match depth {
-            Depth::Limits => sampling::of_window(&readings, length, mean, concentrations),
             Depth::Figures => Err(NOT_ASKED.to_owned()),
+            _ => sampling::of_window(&readings, length, mean, concentrations),
         },
         mean,
         bound: highest.interval.high(),
         bound_upper: match depth {
-            Depth::Limits => sampling::upper_of_reading(highest),
             Depth::Figures => f64::INFINITY,
+            _ => sampling::upper_of_reading(highest),
         },
         measured_minutes: readings.iter().map(|(_, minutes)| minutes).sum(),
         drawn_minutes: segments.iter().map(drawn).sum(),

@@ -67,7 +67,8 @@ impl Opened {
             return Err(findings.must_stop());
         };
         let mut studies = archive.studies(&archive.portion_of(found), findings);
-        let study = studies.pop().map(|(_, study)| Study { report: archive.declared().report.clone(), ..study });
+        let study =
+            studies.pop().map(|(_, study)| Study { report: archive.declared().report.clone(), ..study });
         study.ok_or_else(|| findings.must_stop())
     }
 }

@@ -77,6 +77,9 @@ fn read<T: Send>(
     all.into_iter().map(keep).collect()
 }
 
+/// Rows for which a run has room from the start.
+const RUN: usize = 256;
+
 /// Rows of one group that follow each other.
 type Runs<T> = Vec<(Ref<Group>, Vec<T>)>;
 
@@ -151,7 +154,11 @@ fn diary_of(
 fn push<T>(runs: &mut Runs<T>, group: Ref<Group>, row: T) {
     match runs.last_mut() {
         Some((last, rows)) if *last == group => rows.push(row),
-        _ => runs.push((group, vec![row])),
+        _ => {
+            let mut rows = Vec::with_capacity(RUN);
+            rows.push(row);
+            runs.push((group, rows));
+        }
     }
 }
 
