@@ -181,8 +181,8 @@ fn found_in<T>(
     let concentrations = correct::readings(&study, &field_work.remarks);
     // Where a rule qualifies readings, the whole is computed once more without them.
     let fewer = correct::without_qualified(&concentrations, &field_work.remarks);
-    let figures = figures(&study, &shifts, &limits, concentrations);
-    let without = fewer.map(|fewer| self::figures(&study, &shifts, &limits, fewer));
+    let of = |concentrations| figures(&study, &shifts, &limits, concentrations);
+    let (figures, without) = rayon::join(|| of(concentrations), || fewer.map(of));
     let places: Vec<String> = study.readings.iter().map(|reading| sources.named(reading.span)).collect();
     let found = present::Found {
         study: &study,

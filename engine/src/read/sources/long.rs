@@ -17,7 +17,7 @@ const LONG_PACKED: u64 = 1 << 18;
 const PIECE: usize = 1 << 21;
 
 /// Longest line or quoted cell that is believed to be one.
-const LONGEST_LINE: usize = 1 << 26;
+const LONGEST_LINE: usize = 1 << 22;
 
 /// A file that is not kept.
 #[derive(Debug, Clone)]
@@ -94,7 +94,10 @@ impl Sources {
                 Some((first..self.files.len() as u16).map(FileId).collect())
             }
             Err(error) => {
-                let (code, message, help) = unreadable(name, &self.folder.join(name), &error);
+                let (code, message, mut help) = unreadable(name, &self.folder.join(name), &error);
+                if error.kind() == ErrorKind::InvalidData {
+                    help = "close the quote that is open, or name the table itself if this is no table";
+                }
                 findings.report(code, mentioned, message, help);
                 None
             }
@@ -191,7 +194,7 @@ fn cut(path: &Path) -> Result<Vec<Piece>> {
                 if piece.length > LONGEST_LINE {
                     return Err(Error::new(
                         ErrorKind::InvalidData,
-                        "a line or a quoted cell is longer than 64 MiB",
+                        "a line or a quoted cell is longer than 4 MiB",
                     ));
                 }
             }
