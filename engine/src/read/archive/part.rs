@@ -104,6 +104,16 @@ impl Part {
         }
     }
 
+    /// Shows every cell of a column of a chunk that is not empty; what cannot be read is told when the rows are read.
+    pub fn each_cell(&self, chunk: Chunk, column: &'static str, mut show: impl FnMut(&str)) {
+        match (&self.content, self.columns.field(column)) {
+            (Content::Packed(packed), Some(field)) => packed.each_cell(chunk, usize::from(field), show),
+            _ => self.each_row(chunk, &Findings::default(), |row| {
+                row.text(column).into_iter().for_each(&mut show)
+            }),
+        }
+    }
+
     fn each_line(&self, long: &Long, chunk: Chunk, findings: &Findings, mut show: impl FnMut(&Row)) {
         let piece = &long.pieces[chunk];
         let Some(bytes) = text_of(long, piece, self.file, &self.name, findings) else { return };

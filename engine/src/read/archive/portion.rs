@@ -1,7 +1,6 @@
 //! Which groups are read together, and in which chunks of the tables their rows lie.
 
 use super::part::{Chunk, Part};
-use crate::diagnose::Findings;
 use crate::model::{Group, Ref, Study};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -88,11 +87,10 @@ impl Census {
     fn of(declared: &Study, parts: &[Part]) -> Census {
         let all: Vec<(usize, Chunk)> = chunks(parts).collect();
         let counted = |&(part, chunk): &(usize, Chunk)| {
-            let (mut rows, unheard) = (BTreeMap::new(), Findings::default());
+            let mut rows = BTreeMap::new();
             let mut last: Option<(Ref<Group>, usize)> = None;
-            parts[part].each_row(chunk, &unheard, |row| {
-                let worker = row.text("worker").and_then(|name| declared.workers.find(name));
-                let Some(worker) = worker else { return };
+            parts[part].each_cell(chunk, "worker", |name| {
+                let Some(worker) = declared.workers.find(name) else { return };
                 let group = declared.workers[worker].group;
                 match &mut last {
                     Some((own, n)) if *own == group => *n += 1,

@@ -62,6 +62,11 @@ impl Columns {
         self.cells.field(column).is_some()
     }
 
+    /// The field that holds a column.
+    pub fn field(&self, column: &str) -> Option<u16> {
+        self.cells.field(column)
+    }
+
     /// The same columns for another thread: what is shared by counting is copied, so that the count is not fought over.
     pub fn apart(&self) -> Columns {
         Columns { cells: Arc::new((*self.cells).clone()), ..self.clone() }

@@ -90,6 +90,34 @@ impl Packed {
         self.chunks.iter().map(|(_, rows)| rows).sum()
     }
 
+    /// A chunk, or one column of it.
+    fn frame(&self, chunk: usize, column: Option<usize>) -> Result<DataFrame, Refused> {
+        let read = || {
+            let file = File::open(&self.path).map_err(|_| Refused::Damaged)?;
+            ParquetReader::new(file)
+                .set_low_memory(true)
+                .with_slice(Some(self.chunks[chunk]))
+                .with_columns(column.map(|at| vec![self.names[at].clone()]))
+                .read_parallel(ParallelStrategy::None)
+                .finish()
+                .map_err(|_| Refused::Damaged)
+        };
+        panic::catch_unwind(panic::AssertUnwindSafe(read)).unwrap_or(Err(Refused::Damaged))
+    }
+
+    /// Shows every cell of a column of a chunk; nothing where it cannot be read.
+    pub fn each_cell(&self, chunk: usize, column: usize, mut show: impl FnMut(&str)) {
+        let Ok(frame) = self.frame(chunk, Some(column)) else { return };
+        for column in frame.columns() {
+            match column.str() {
+                Ok(texts) => texts.iter().flatten().for_each(|text| show(text.trim())),
+                Err(_) => {
+                    (0..column.len()).filter_map(|at| column.get(at).ok()).for_each(|v| show(text(&v).trim()))
+                }
+            }
+        }
+    }
+
     /// Shows every row of a chunk; a finding where it cannot be read.
     pub fn each_row(
         &self,
@@ -99,13 +127,8 @@ impl Packed {
         findings: &Findings,
         mut show: impl FnMut(&Row),
     ) {
-        let (from, rows) = self.chunks[chunk];
-        let read = || -> Result<DataFrame, Refused> {
-            let file = File::open(&self.path).map_err(|_| Refused::Damaged)?;
-            let reader = ParquetReader::new(file).set_low_memory(true).with_slice(Some((from, rows)));
-            reader.read_parallel(ParallelStrategy::None).finish().map_err(|_| Refused::Damaged)
-        };
-        match panic::catch_unwind(panic::AssertUnwindSafe(read)).unwrap_or(Err(Refused::Damaged)) {
+        let from = self.chunks[chunk].0;
+        match self.frame(chunk, None) {
             Ok(frame) => {
                 for (at, record) in records(&frame) {
                     show(&columns.row((from + at) as u32 + 2, &record, findings));
