@@ -237,7 +237,7 @@ pub(super) static ENGLISH: Language = Language {
         no_shifts: "No shift has a reading.",
         profile: "Group profile",
         profile_words: "{table} summarises the shift figures of {group} for {agent} as a lognormal distribution: {shifts} of {workers}.",
-        profile_plot: "{figure} shows how well that distribution fits.",
+        profile_plot: "{figure} sets the shift figures against a lognormal distribution.",
         profile_caption: "Profile of {group}, {agent}",
         worker_one: "one worker",
         worker_more: "{n} workers",

@@ -263,7 +263,7 @@ pub(super) static GERMAN: Language = Language {
         no_shifts: "Keine Schicht hat eine Messung.",
         profile: "Profil der Gruppe",
         profile_words: "{table} fasst die Schichtwerte der Gruppe {group} für {agent} als Lognormalverteilung zusammen: {shifts} von {workers}.",
-        profile_plot: "{figure} zeigt, wie gut diese Verteilung passt.",
+        profile_plot: "{figure} stellt die Schichtwerte einer Lognormalverteilung gegenüber.",
         profile_caption: "Profil der Gruppe {group}, {agent}",
         worker_one: "einem Beschäftigten",
         worker_more: "{n} Beschäftigten",
