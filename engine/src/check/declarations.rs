@@ -1,7 +1,8 @@
 //! What `study.yaml` declares must fit together.
 
 use crate::diagnose::{Findings, code, nearest};
-use crate::model::{Agent, Ref, Study};
+use crate::model::{Agent, Group, Ref, Study};
+use std::collections::HashMap;
 
 /// Checks rules, molar masses and limits.
 pub fn check(study: &Study, rules: &[&'static str], findings: &Findings) {
@@ -82,8 +83,10 @@ fn agents_without_limits(study: &Study, findings: &Findings) {
 
 /// Workers enrolled by a table may be more than the population that the group tells.
 fn small_populations(study: &Study, findings: &Findings) {
+    let mut enrolled: HashMap<Ref<Group>, usize> = HashMap::new();
+    study.workers.iter().for_each(|(.., worker)| *enrolled.entry(worker.group).or_default() += 1);
     for (group, name, declared) in study.groups.iter() {
-        let workers = study.workers.iter().filter(|(.., worker)| worker.group == group).count();
+        let workers = enrolled.get(&group).copied().unwrap_or_default();
         if declared.population.is_some_and(|population| (population as usize) < workers) {
             let population = declared.population.unwrap_or_default();
             let message = format!("group `{name}` has a population of {population}, but {workers} workers");

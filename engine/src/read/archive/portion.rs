@@ -80,7 +80,11 @@ fn chunks(parts: &[Part]) -> impl Iterator<Item = (usize, Chunk)> + '_ {
 type Rows = BTreeMap<Ref<Group>, usize>;
 
 /// How many rows of each group lie in each chunk.
-struct Census(Vec<((usize, Chunk), Rows)>);
+struct Census {
+    chunks: Vec<((usize, Chunk), Rows)>,
+    /// Of every group with rows: the number of its first chunk, and its rows.
+    groups: BTreeMap<Ref<Group>, (usize, usize)>,
+}
 
 impl Census {
     /// Counts the rows of a table; what cannot be read is told when it is read for good.
@@ -106,16 +110,21 @@ impl Census {
             }
             ((part, chunk), rows)
         };
-        Census(all.par_iter().map(counted).collect())
+        let chunks: Vec<((usize, Chunk), Rows)> = all.par_iter().map(counted).collect();
+        let mut groups: BTreeMap<Ref<Group>, (usize, usize)> = BTreeMap::new();
+        for (number, (_, rows)) in chunks.iter().enumerate() {
+            rows.iter().for_each(|(group, n)| groups.entry(*group).or_insert((number, 0)).1 += n);
+        }
+        Census { chunks, groups }
     }
 
     fn rows(&self, group: Ref<Group>) -> usize {
-        self.0.iter().filter_map(|(_, rows)| rows.get(&group)).sum()
+        self.groups.get(&group).map_or(0, |(_, rows)| *rows)
     }
 
     /// The number of the first chunk with rows of a group; past all of them where it has none.
     fn first(&self, group: Ref<Group>) -> usize {
-        self.0.iter().position(|(_, rows)| rows.contains_key(&group)).unwrap_or(self.0.len())
+        self.groups.get(&group).map_or(self.chunks.len(), |(first, _)| *first)
     }
 
     /// The chunks with rows of any of these groups. A chunk without a row that can be read is looked at with every portion, so
@@ -123,6 +132,6 @@ impl Census {
     fn chunks_of(&self, groups: &[Ref<Group>]) -> Vec<(usize, Chunk)> {
         let has =
             |rows: &Rows| rows.is_empty() || rows.keys().any(|group| groups.binary_search(group).is_ok());
-        self.0.iter().filter(|(_, rows)| has(rows)).map(|(place, _)| *place).collect()
+        self.chunks.iter().filter(|(_, rows)| has(rows)).map(|(place, _)| *place).collect()
     }
 }
