@@ -103,7 +103,6 @@ fn the_tables_of_an_archive_hold_every_group_and_shift() {
     assert_eq!(column("csv", "shift").len(), 96);
 }
 
-/// Parquet written by the program is read by it: the tables of readings and shifts hold what the text holds.
 #[test]
 fn threads_change_no_byte() {
     let with = |threads: &str| {
@@ -189,6 +188,9 @@ fn what_is_wrong_in_an_archive_is_told_at_its_line_and_nothing_is_written() {
     for words in ["readings.csv:20001", "no task called `tuning`", "did you mean `turning`"] {
         assert!(ran.talk.contains(words), "{words} is missing:\n{}", ran.talk);
     }
-    assert!(ran.talk.contains("stands twice") && ran.talk.contains("readings.csv:23001"), "{}", ran.talk);
+    let twice = |talk: &str| talk.contains("stands twice") && talk.contains("readings.csv:23001");
+    assert!(twice(&ran.talk), "{}", ran.talk);
+    let of_group = fullshift(&["assess", &study, "--group", "hall-1", "--out", &out.display().to_string()]);
+    assert!(of_group.code == 1 && twice(&of_group.talk), "{}", of_group.talk);
     assert!(!out.exists());
 }

@@ -33,8 +33,8 @@ fn main() {
     let outlines = best(|| assert_groups(assess(&folder, None, None, &|_| ()).unwrap(), groups));
     let open = |_: &str| Ok(Box::new(std::io::sink()) as Target);
     let shifts = best(|| {
-        let mut keep = Keep { format: TableFormat::Parquet, open: &open };
-        assert_groups(assess(&folder, None, Some(&mut keep), &|_| ()).unwrap(), groups);
+        let keep = Keep { format: TableFormat::Parquet, open: &open };
+        assert_groups(assess(&folder, None, Some(&keep), &|_| ()).unwrap(), groups);
     });
     let readings = groups * WORKERS * SHIFTS * TASKS * READINGS;
     println!("{readings} readings in {groups} groups");

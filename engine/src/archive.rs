@@ -25,13 +25,13 @@ pub fn overview(
     archive: &Archive,
     sources: &Sources,
     findings: Findings,
-    keep: Option<&mut Keep>,
+    keep: Option<&Keep>,
     watch: Watch,
 ) -> Result<Result<Overview, String>, Findings> {
     let (declared, mut gathered) = (archive.declared(), Gathered::default());
     check::declared(declared, &judge::rule_names(), &findings);
     gathered.hear(findings, false);
-    let mut table = keep.as_ref().map(|keep| ShiftTable::new(keep, asks_for_shift_test(declared)));
+    let mut table = keep.map(|keep| ShiftTable::new(keep, asks_for_shift_test(declared)));
     let (of, mut done) = (archive.rows(), 0);
     for portion in archive.portions() {
         let heard = Findings::default();

@@ -117,7 +117,7 @@ pub enum Assessed {
 pub fn assess(
     study: &Path,
     group: Option<&str>,
-    keep: Option<&mut Keep>,
+    keep: Option<&Keep>,
     watch: Watch,
 ) -> Result<Assessed, Stopped> {
     if group.is_some() {

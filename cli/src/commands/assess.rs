@@ -24,10 +24,10 @@ pub(super) fn run(typed: &Assess, border: &mut Border<'_>) -> Result<(), Failure
         Some(pending) => pending.open(name).map(|file| Box::new(file) as Target),
         None => Err(std::io::ErrorKind::NotFound.into()),
     };
-    let mut keep = pending.is_some().then(|| Keep { format: format(typed.tables), open: &open });
+    let keep = pending.is_some().then(|| Keep { format: format(typed.tables), open: &open });
     let progress = border.progress();
     let watch = |at: fullshift_engine::model::Progress| progress(at.done, at.of);
-    match fullshift_engine::assess(&typed.study, typed.group.as_deref(), keep.as_mut(), &watch) {
+    match fullshift_engine::assess(&typed.study, typed.group.as_deref(), keep.as_ref(), &watch) {
         Ok(Assessed::Study(assessment)) => {
             drop(pending);
             show(*assessment, typed, border)

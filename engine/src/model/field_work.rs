@@ -85,6 +85,16 @@ impl Remarks {
         }
     }
 
+    /// How many readings are qualified.
+    pub fn qualified(&self) -> usize {
+        (0..self.of.len()).filter(|&reading| self.is_qualified(reading)).count()
+    }
+
+    /// How many readings are rejected.
+    pub fn rejected(&self) -> usize {
+        (0..self.of.len()).filter(|&reading| self.rejection(reading).is_some()).count()
+    }
+
     /// Whether a reading is kept with a rule's name beside it.
     pub fn is_qualified(&self, reading: usize) -> bool {
         self.of[reading] != 0 && self.rejection(reading).is_none()

@@ -15,15 +15,14 @@ const CAUTION: &str = "Spent and broken tubes may be hazardous waste, and broken
 /// The summary of a study's field work.
 pub fn of(found: &Found, readings: &[ReadingResult], without: Option<WithoutQualified>) -> FieldQuality {
     let remarks = &found.field_work.remarks;
-    let numbers = || 0..found.study.readings.len();
     FieldQuality {
         tubes: tubes(found),
         spoiled: spoiled(found),
         leak_checks_needed: found.field_work.leak_checks.needed,
         leak_checks_done: found.field_work.leak_checks.done,
         readings: readings.len(),
-        qualified: numbers().filter(|&number| remarks.is_qualified(number)).count(),
-        rejected: numbers().filter(|&number| remarks.rejection(number).is_some()).count(),
+        qualified: remarks.qualified(),
+        rejected: remarks.rejected(),
         rules: catalogue().filter_map(|code| rule(found, code)).collect(),
         without_qualified: without,
         to_dispose: to_dispose(found),

@@ -9,8 +9,7 @@ use crate::model::{Group, Ref};
 
 /// The lines of a group, one for every limit; `found` holds the rows of this group alone.
 pub fn of(found: &Found, group: Ref<Group>, outlines: Vec<Outline>) -> Vec<GroupOutline> {
-    let numbers = 0..found.study.readings.len();
-    let qualified = numbers.filter(|&number| found.field_work.remarks.is_qualified(number)).count();
+    let qualified = found.field_work.remarks.qualified();
     outlines.into_iter().map(|outline| line(found, group, qualified, outline)).collect()
 }
 

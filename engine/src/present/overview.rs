@@ -37,11 +37,10 @@ impl Counts {
     /// The rows of a group; its shifts come by worker.
     pub fn of(study: &Study, shifts: &[crate::model::shift::Shift], field_work: &FieldWork) -> Counts {
         let remarks = &field_work.remarks;
-        let numbers = || 0..study.readings.len();
         Counts {
             readings: study.readings.len(),
-            qualified: numbers().filter(|&number| remarks.is_qualified(number)).count(),
-            rejected: numbers().filter(|&number| remarks.rejection(number).is_some()).count(),
+            qualified: remarks.qualified(),
+            rejected: remarks.rejected(),
             shifts: shifts.len(),
             workers: shifts.chunk_by(|a, b| a.worker == b.worker).count(),
         }

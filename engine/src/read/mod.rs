@@ -67,6 +67,7 @@ impl Opened {
             return Err(findings.must_stop());
         };
         let mut studies = archive.studies(&archive.portion_of(found), findings);
+        archive.report_duplicates(findings);
         let study =
             studies.pop().map(|(_, study)| Study { report: archive.declared().report.clone(), ..study });
         study.ok_or_else(|| findings.must_stop())

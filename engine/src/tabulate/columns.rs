@@ -1,6 +1,7 @@
 //! Columns of a table from the fields of its rows.
 
 use crate::model::Figure;
+use crate::model::assessment::RuleResult;
 use polars::prelude::{Column, NamedFrom, Series};
 use std::borrow::Cow;
 
@@ -49,6 +50,35 @@ pub fn figure<'a, T>(name: &str, rows: &'a [T], field: impl Fn(&'a T) -> Option<
         numbers(&format!("{name}_high"), &figures, |f| f.and_then(Figure::high)),
         texts(&format!("{name}_not_given"), &figures, reason),
     ]
+}
+
+/// The 70 % upper limit of the 95th percentile.
+pub fn upper_70<'a, T>(rows: &'a [T], p95: impl Fn(&'a T) -> Option<&'a Figure>) -> Column {
+    let figures: Vec<Option<&Figure>> = rows.iter().map(p95).collect();
+    numbers("p95_upper_70", &figures, |figure| match figure {
+        Some(Figure::Given(estimate)) => estimate.further.get("upper_70").copied(),
+        _ => None,
+    })
+}
+
+/// A column for each rule, with its verdict.
+pub fn verdicts<'a, T>(rows: &'a [T], of: impl Fn(&'a T) -> &'a [RuleResult]) -> Vec<Column> {
+    let said = |row, rule: &str| of(row).iter().find(|v| v.rule == rule).map_or("", |v| v.verdict.word());
+    let rules = names(rows, |row| of(row).iter().map(|v| v.rule.to_owned()).collect());
+    let column =
+        |rule: &String| texts(&format!("rule_{}", rule.replace('-', "_")), rows, |row| said(row, rule));
+    rules.iter().map(column).collect()
+}
+
+/// The names that occur in any row, in the order in which they first do.
+pub fn names<'a, T>(rows: &'a [T], of: impl Fn(&'a T) -> Vec<String>) -> Vec<String> {
+    let mut list: Vec<String> = Vec::new();
+    for name in rows.iter().flat_map(of) {
+        if !list.contains(&name) {
+            list.push(name);
+        }
+    }
+    list
 }
 
 #[cfg(test)]

@@ -1,10 +1,9 @@
 //! One row a group, agent and limit of an archive.
 
-use super::columns::{counts, figure, numbers, texts};
-use super::groups::names;
+use super::columns::{counts, figure, names, numbers, texts, upper_70, verdicts};
 use crate::model::Figure;
 use crate::model::overview::GroupOutline;
-use polars::prelude::{Column, DataFrame, NamedFrom, PolarsResult, Series};
+use polars::prelude::{DataFrame, PolarsResult};
 
 /// The table of groups.
 pub fn table(rows: &[GroupOutline]) -> PolarsResult<DataFrame> {
@@ -26,17 +25,8 @@ pub fn table(rows: &[GroupOutline]) -> PolarsResult<DataFrame> {
     for name in names(rows, figures) {
         columns.extend(figure(&name, rows, |r| find(r, &name)));
     }
-    columns.push(numbers("p95_upper_70", rows, |r| match find(r, "p95") {
-        Some(Figure::Given(estimate)) => estimate.further.get("upper_70").copied(),
-        _ => None,
-    }));
-    for rule in names(rows, |r| r.verdicts.iter().map(|v| v.rule.to_owned()).collect()) {
-        let said =
-            |r: &GroupOutline| r.verdicts.iter().find(|v| v.rule == rule).map_or("", |v| v.verdict.word());
-        let said: Vec<&str> = rows.iter().map(said).collect();
-        let column: Column = Series::new(format!("rule_{}", rule.replace('-', "_")).into(), said).into();
-        columns.push(column);
-    }
+    columns.push(upper_70(rows, |r| find(r, "p95")));
+    columns.extend(verdicts(rows, |r| &r.verdicts));
     DataFrame::new_infer_height(columns)
 }
 

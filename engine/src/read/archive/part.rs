@@ -6,7 +6,7 @@ use super::super::table::{Columns, Packed, Records, Row, Wanted, comma, is_even,
 use crate::diagnose::{FileId, Findings, Span, code};
 use csv::StringRecord;
 
-/// Findings in a chunk from which on the rest of it is not read: they are all of a kind.
+/// Findings in a chunk, an error among them, from which on the rest of it is not read: nothing will be assessed.
 const ENOUGH: usize = 100;
 
 /// One file of a long table.
@@ -127,7 +127,7 @@ impl Part {
             if record.len() == self.width || is_even(self.file, line, &record, self.width, findings) {
                 show(&columns.row(line, &record, findings));
             }
-            if findings.count() > ENOUGH {
+            if findings.count() > ENOUGH && findings.has_errors() {
                 return;
             }
         }

@@ -15,10 +15,10 @@ use std::sync::PoisonError;
 /// The studies of the groups of a portion; what cannot be read becomes findings, in the order of the tables.
 pub fn studies(archive: &Archive, portion: &Portion, findings: &Findings) -> Vec<(Ref<Group>, Study)> {
     let (readings, diary) = (
-        read(&archive.readings, &portion.readings, findings, |at, chunk, heard| {
+        read(&portion.readings, findings, |at, chunk, heard| {
             readings_of(archive, portion, &archive.readings[at], chunk, heard)
         }),
-        read(&archive.diary, &portion.diary, findings, |at, chunk, heard| {
+        read(&portion.diary, findings, |at, chunk, heard| {
             diary_of(archive, portion, &archive.diary[at], chunk, heard)
         }),
     );
@@ -58,12 +58,10 @@ fn append<T>(list: &mut Vec<T>, rows: Vec<T>) {
 
 /// Every chunk on its own, collected in their order with what was found in each.
 fn read<T: Send>(
-    parts: &[Part],
     chunks: &[(usize, Chunk)],
     findings: &Findings,
     read: impl Fn(usize, Chunk, &Findings) -> T + Sync,
 ) -> Vec<T> {
-    debug_assert!(chunks.iter().all(|(part, chunk)| *chunk < parts[*part].chunks()));
     let each = |&(part, chunk): &(usize, Chunk)| {
         let heard = Findings::default();
         let rows = read(part, chunk, &heard);
