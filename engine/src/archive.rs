@@ -9,10 +9,10 @@ use crate::combine::Depth;
 use crate::diagnose::{Findings, Stop};
 use crate::model::assessment::ShiftResult;
 use crate::model::overview::GroupOutline;
-use crate::model::{Group, LimitKind, Overview, Progress, Ref, Study};
+use crate::model::{Group, Overview, Progress, Ref, Study};
 use crate::present::overview::{Counts, Gathered};
 use crate::read::{Archive, Sources};
-use crate::summarise::{Further, Input};
+use crate::summarise::Input;
 use crate::tabulate::{Keep, ShiftTable};
 use crate::{check, combine, correct, judge, present, summarise};
 use rayon::prelude::*;
@@ -31,7 +31,7 @@ pub fn overview(
     let (declared, mut gathered) = (archive.declared(), Gathered::default());
     check::declared(declared, &judge::rule_names(), &findings);
     gathered.hear(findings, false);
-    let mut table = keep.map(|keep| ShiftTable::new(keep, asks_for_shift_test(declared)));
+    let mut table = keep.map(|keep| ShiftTable::new(keep, judge::asks_for_shift_test(declared)));
     let (of, mut done) = (archive.rows(), 0);
     for portion in archive.portions() {
         let heard = Findings::default();
@@ -59,8 +59,9 @@ pub fn overview(
         return Err(gathered.into_findings());
     }
     let conversion = correct::conversion_in_words(&declared.reference);
+    let mut quotes = sources.quotes();
     let overview =
-        gathered.into_overview(declared, conversion, sources.inputs(), |finding| sources.resolve(finding));
+        gathered.into_overview(declared, conversion, sources.inputs(), |finding| quotes.resolve(finding));
     Ok(match (table, keep) {
         (Some(table), Some(keep)) => table.finish().and_then(|()| keep.groups(&overview)).map(|()| overview),
         _ => Ok(overview),
@@ -91,25 +92,17 @@ fn walk(group: Ref<Group>, study: &Study, with_shifts: bool, findings: &Findings
     let (shifts, field_work) = check::rows(study, Telling::Brief, findings)?;
     let limits = correct::limits(study, &shifts);
     let concentrations = correct::readings(study, &field_work.remarks);
-    let depth =
-        if with_shifts { Depth::Shifts { tested: asks_for_shift_test(study) } } else { Depth::Figures };
-    let exposures = combine::shifts(study, &shifts, &concentrations, &limits, depth);
-    let mixtures = combine::mixtures(study, &shifts, &exposures, &limits, &concentrations, depth);
-    let input = Input {
-        study,
-        shifts: &shifts,
-        exposures: &exposures,
-        mixtures: &mixtures,
-        concentrations: &concentrations,
-        limits: &limits,
-    };
-    let outlines = summarise::outlines(&input, group, |kind| further(study, kind));
+    let tested = judge::asks_for_shift_test(study);
+    let depth = if with_shifts { Depth::Shifts { tested } } else { Depth::Figures };
+    let figures = combine::figures(study, &shifts, &limits, concentrations, depth);
+    let input = Input { study, shifts: &shifts, figures: &figures, limits: &limits };
+    let outlines = summarise::outlines(&input, group, |kind| judge::further(study, kind));
     let counts = Counts::of(study, &shifts, &field_work);
-    let figures = present::Figures { concentrations, exposures, mixtures, profiles: Vec::new() };
     let found = present::Found {
         study,
         shifts: &shifts,
         figures: &figures,
+        profiles: &[],
         limits: &limits,
         field_work: &field_work,
         places: &[],
@@ -117,14 +110,4 @@ fn walk(group: Ref<Group>, study: &Study, with_shifts: bool, findings: &Findings
     };
     let lines = present::outline::of(&found, group, outlines);
     Ok((lines, counts, with_shifts.then(|| present::shifts(&found))))
-}
-
-/// What the rules asked for against a kind of limit look at beside the profile.
-fn further(study: &Study, kind: LimitKind) -> Further {
-    let asks = |wanted| study.rules_for(kind).filter_map(judge::rule).any(|rule| rule.looks_at == wanted);
-    Further { chances: asks(judge::LooksAt::Chances), between: asks(judge::LooksAt::Workers) }
-}
-
-fn asks_for_shift_test(study: &Study) -> bool {
-    study.rules_for(LimitKind::Twa).any(|name| name == judge::SHIFT_SAE)
 }

@@ -27,10 +27,10 @@ use diagnose::{Findings, Report, Stop};
 use model::assessment::InputFile;
 use model::comparison::Comparison;
 use model::plan::{Plan, Wishes};
-use model::{
-    Assessment, Concentration, FieldWork, Figure, Form, FormSheet, LimitValues, Overview, Study, shift::Shift,
-};
-use present::Figures;
+use model::profile::GroupProfile;
+use model::shift::{Figures, Shift};
+use model::{Assessment, Concentration, FieldWork, Figure, Form, FormSheet, LimitValues, Overview, Study};
+use present::Fewer;
 use read::{Opened, Sources};
 use std::path::Path;
 
@@ -158,7 +158,7 @@ pub fn compare(first: (&Path, &str), second: (&Path, &str)) -> Result<Result<Com
 fn found<T>(
     study: &Path,
     group: Option<&str>,
-    present: impl FnOnce(&present::Found, Option<&Figures>, Vec<InputFile>, Vec<Report>) -> T,
+    present: impl FnOnce(&present::Found, Option<&Fewer>, Vec<InputFile>, Vec<Report>) -> T,
 ) -> Result<T, Stopped> {
     let (mut sources, findings) = (Sources::default(), Findings::default());
     let opened = read::open(study, &mut sources, &findings);
@@ -172,28 +172,32 @@ fn found_in<T>(
     study: Study,
     sources: Sources,
     findings: Findings,
-    present: impl FnOnce(&present::Found, Option<&Figures>, Vec<InputFile>, Vec<Report>) -> T,
+    present: impl FnOnce(&present::Found, Option<&Fewer>, Vec<InputFile>, Vec<Report>) -> T,
 ) -> Result<T, Stopped> {
     let Ok((shifts, field_work)) = checked(&study, &findings) else {
         return Err(Stopped { findings: sources.reports(findings) });
     };
     let limits = correct::limits(&study, &shifts);
     let concentrations = correct::readings(&study, &field_work.remarks);
-    // Where a rule qualifies readings, the whole is computed once more without them.
-    let fewer = correct::without_qualified(&concentrations, &field_work.remarks);
-    let of = |concentrations| figures(&study, &shifts, &limits, concentrations);
-    let (figures, without) = rayon::join(|| of(concentrations), || fewer.map(of));
+    // Where a rule qualifies readings, the verdicts are found once more without them.
+    let left = correct::without_qualified(&concentrations, &field_work.remarks);
+    let walk = Walk { study: &study, shifts: &shifts, limits: &limits };
+    let ((figures, profiles), fewer) = rayon::join(
+        || walk.in_full(concentrations),
+        || left.map(|concentrations| walk.in_short(concentrations)),
+    );
     let places: Vec<String> = study.readings.iter().map(|reading| sources.named(reading.span)).collect();
     let found = present::Found {
         study: &study,
         shifts: &shifts,
         figures: &figures,
+        profiles: &profiles,
         limits: &limits,
         field_work: &field_work,
         places: &places,
         conversion: &correct::conversion_in_words(&study.reference),
     };
-    Ok(present(&found, without.as_ref(), sources.inputs(), sources.reports(findings)))
+    Ok(present(&found, fewer.as_ref(), sources.inputs(), sources.reports(findings)))
 }
 
 fn checked(study: &Study, findings: &Findings) -> Result<(Vec<Shift>, FieldWork), Stop> {
@@ -201,24 +205,37 @@ fn checked(study: &Study, findings: &Findings) -> Result<(Vec<Shift>, FieldWork)
     check::rows(study, Telling::Whole, findings)
 }
 
-/// The figures of shifts and groups that rest on these concentrations.
-fn figures(
-    study: &Study,
-    shifts: &[Shift],
-    limits: &LimitValues,
-    concentrations: Vec<Concentration>,
-) -> Figures {
-    let exposures = combine::shifts(study, shifts, &concentrations, limits, Depth::Tasks);
-    let mixtures = combine::mixtures(study, shifts, &exposures, limits, &concentrations, Depth::Tasks);
-    let profiles = summarise::groups(&summarise::Input {
-        study,
-        shifts,
-        exposures: &exposures,
-        mixtures: &mixtures,
-        concentrations: &concentrations,
-        limits,
-    });
-    Figures { concentrations, exposures, mixtures, profiles }
+/// What the steps from the concentrations on rest on.
+struct Walk<'a> {
+    study: &'a Study,
+    shifts: &'a [Shift],
+    limits: &'a LimitValues,
+}
+
+impl Walk<'_> {
+    /// The figures of shifts, and the profiles of groups.
+    fn in_full(&self, concentrations: Vec<Concentration>) -> (Figures, Vec<GroupProfile>) {
+        let figures = self.figures(concentrations, Depth::Tasks);
+        let profiles = summarise::groups(&self.input(&figures));
+        (figures, profiles)
+    }
+
+    /// As much of them as the verdicts rest on.
+    fn in_short(&self, concentrations: Vec<Concentration>) -> Fewer {
+        let figures = self.figures(concentrations, Depth::Shifts { tested: false });
+        let further = |kind| judge::further(self.study, kind);
+        let groups = self.study.groups.iter().map(|(group, ..)| group);
+        let outlines = groups.flat_map(|group| summarise::outlines(&self.input(&figures), group, further));
+        Fewer { outlines: outlines.collect(), figures }
+    }
+
+    fn figures(&self, concentrations: Vec<Concentration>, depth: Depth) -> Figures {
+        combine::figures(self.study, self.shifts, self.limits, concentrations, depth)
+    }
+
+    fn input<'a>(&'a self, figures: &'a Figures) -> summarise::Input<'a> {
+        summarise::Input { study: self.study, shifts: self.shifts, figures, limits: self.limits }
+    }
 }
 
 fn counted(n: usize, one: &str, more: &str) -> String {

@@ -11,11 +11,15 @@ use chrono::Duration;
 /// Puts every reading into its shift; those that fit none become findings, unless they were not taken on a person.
 pub fn place(study: &Study, shifts: &mut [Shift], notebook: &mut Notebook) {
     let by_worker = |worker: Ref<Worker>| (study.workers[worker].group, worker);
+    let mut before = 0;
     for (number, reading) in study.readings.iter().enumerate() {
-        // The shifts come by group, worker and start.
+        // The shifts come by group, worker and start; readings that follow each other mostly lie in one shift.
         let own = by_worker(reading.worker);
-        let before =
-            shifts.partition_point(|s| (s.group, s.worker, s.start) <= (own.0, own.1, reading.start));
+        let begun = |s: &Shift| (s.group, s.worker, s.start) <= (own.0, own.1, reading.start);
+        let here = before > 0 && begun(&shifts[before - 1]) && !shifts.get(before).is_some_and(begun);
+        if !here {
+            before = shifts.partition_point(begun);
+        }
         let last = before.checked_sub(1).filter(|&i| shifts[i].worker == reading.worker);
         match last.filter(|&i| reaches(&shifts[i], reading)) {
             Some(i) if fits(study, &shifts[i], number, notebook) => shifts[i].readings.push(number),

@@ -5,7 +5,7 @@ use crate::model::shift::{Block, Shift};
 use crate::model::study::{DiaryRow, DiaryTime, Worker};
 use crate::model::{Minutes, Ref, Study};
 use chrono::{Duration, NaiveDateTime};
-use std::collections::{BTreeMap, HashSet};
+use std::collections::BTreeMap;
 
 /// Longest working period that is no slip of the pen.
 const LONGEST_HOURS: i64 = 24;
@@ -124,13 +124,11 @@ fn joined(blocks: Vec<Block>) -> Vec<Block> {
 
 /// `W3/2027-03-10`; a second shift of the same day has its hour added.
 fn name(study: &Study, shifts: &mut [Shift]) {
-    let mut taken = HashSet::new();
+    let mut before = None;
     for shift in shifts {
         let start = study.clock.local(shift.start);
-        let day = format!("{}/{}", study.workers.name(shift.worker), start.format("%Y-%m-%d"));
-        shift.name = match taken.insert(day.clone()) {
-            true => day,
-            false => format!("{day} {}", start.format("%H:%M")),
-        };
+        let day = format!("{}/{}", study.workers.name(shift.worker), start.date());
+        let another = before.replace((shift.worker, start.date())) == Some((shift.worker, start.date()));
+        shift.name = if another { format!("{day} {}", start.format("%H:%M")) } else { day };
     }
 }

@@ -10,9 +10,7 @@ mod twa;
 mod unmeasured;
 mod window;
 
-pub use mixture::mixtures;
-
-use crate::model::shift::{Shift, ShiftExposure};
+use crate::model::shift::{Figures, Shift, ShiftExposure};
 use crate::model::{Agent, Concentration, LimitKind, LimitValues, Minutes, Ref, Study};
 use rayon::prelude::*;
 use task_means::Borrowed;
@@ -34,8 +32,20 @@ pub enum Depth {
 /// Why a figure has no limits.
 const NOT_ASKED: &str = "its limits were not asked for";
 
-/// The figures of every shift for every agent of its group, in the order of the shifts.
-pub fn shifts(
+/// The figures of every shift, for every agent of its group and every mixture, that rest on these concentrations.
+pub fn figures(
+    study: &Study,
+    shifts: &[Shift],
+    limits: &LimitValues,
+    concentrations: Vec<Concentration>,
+    depth: Depth,
+) -> Figures {
+    let exposures = exposures(study, shifts, &concentrations, limits, depth);
+    let mixtures = mixture::mixtures(study, shifts, &exposures, limits, &concentrations, depth);
+    Figures { concentrations, exposures, mixtures }
+}
+
+fn exposures(
     study: &Study,
     shifts: &[Shift],
     concentrations: &[Concentration],

@@ -17,11 +17,11 @@ pub fn working(study: &Study, reading: &Reading) -> Vec<Step> {
 }
 
 fn walk(study: &Study, reading: &Reading, steps: Option<Vec<Step>>) -> Chain {
-    let tube = &study.tubes[reading.tube];
+    let (tube, told) = (&study.tubes[reading.tube], reading.circumstances());
     let mut chain = Chain::from_stain(reading, tube, study, steps);
     chain.strokes(reading, tube);
-    chain.condition("temperature", "C", reading.temperature.map(|c| c.0), &tube.temperature);
-    chain.condition("humidity", "%", reading.humidity, &tube.humidity);
+    chain.condition("temperature", "C", told.temperature.map(|c| c.0), &tube.temperature);
+    chain.condition("humidity", "%", told.humidity, &tube.humidity);
     chain.pressure(reading, tube);
     for (interference, ppm) in study.interferents(reading) {
         chain.interference(interference, ppm);
@@ -121,7 +121,7 @@ impl Chain {
         if !tube.pressure_proportional {
             return;
         }
-        match reading.pressure {
+        match reading.circumstances().pressure {
             Some(pressure) => {
                 let (factor, why) = (factor::for_pressure(pressure.0), format!("{} kPa / P", ATMOSPHERE.0));
                 self.times("pressure", factor, &why, "common practice, no source", || {

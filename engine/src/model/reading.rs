@@ -5,7 +5,9 @@ use super::quantity::{Celsius, KiloPascal, Minutes};
 use super::study::{Pump, Task, Tube, Worker};
 use crate::diagnose::Span;
 use chrono::NaiveDateTime;
+use compact_str::CompactString;
 use serde::Serialize;
+use std::num::NonZeroU8;
 
 /// The stain as read against the printed scale, in the tube's unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -66,11 +68,12 @@ impl Purpose {
     }
 }
 
-/// One tube drawn: who, where, when, strokes, the stain as read.
+/// One tube drawn: who, where, when, strokes, the stain as read. A study may have a million of them, so that what few rows tell
+/// stands apart.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reading {
     /// Name, unique in the study.
-    pub id: String,
+    pub id: CompactString,
     /// Who wore it.
     pub worker: Ref<Worker>,
     /// During what.
@@ -85,6 +88,19 @@ pub struct Reading {
     pub strokes: f64,
     /// The stain.
     pub stain: Stain,
+    /// Why it was drawn.
+    pub purpose: Purpose,
+    /// What else is told; `None` where nothing is.
+    pub told: Option<Box<Circumstances>>,
+    /// Its row; [`Cells`] leads from here to the cells.
+    pub span: Span,
+    /// Columns of the table it came from.
+    pub cells: std::sync::Arc<Cells>,
+}
+
+/// What a row may tell of the circumstances of a reading.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Circumstances {
     /// Lot of the tube.
     pub lot: Option<String>,
     /// Air temperature.
@@ -99,37 +115,83 @@ pub struct Reading {
     pub colour: Option<String>,
     /// Time from the end of drawing to reading.
     pub read_after: Option<Minutes>,
-    /// Why it was drawn.
-    pub purpose: Purpose,
     /// Where.
     pub place: Option<String>,
     /// Interfering substances present, each with its ppm where known.
     pub present: Vec<(String, Option<f64>)>,
     /// Remark.
     pub note: Option<String>,
-    /// Its row; [`Cells`] leads from here to the cells.
-    pub span: Span,
-    /// Columns of the table it came from.
-    pub cells: std::sync::Arc<Cells>,
+}
+
+/// Where nothing is told.
+static NOTHING: Circumstances = Circumstances {
+    lot: None,
+    temperature: None,
+    humidity: None,
+    pressure: None,
+    pre_tube: None,
+    colour: None,
+    read_after: None,
+    place: None,
+    present: Vec::new(),
+    note: None,
+};
+
+impl Circumstances {
+    /// For a reading: `None` where nothing is told.
+    pub fn if_any(self) -> Option<Box<Circumstances>> {
+        (self != NOTHING).then(|| Box::new(self))
+    }
 }
 
 impl Reading {
+    /// What is told of the circumstances, perhaps nothing.
+    pub fn circumstances(&self) -> &Circumstances {
+        self.told.as_deref().unwrap_or(&NOTHING)
+    }
+
     /// The place of one of its cells, or of the row where the table lacks the column.
     pub fn at(&self, column: &str) -> Span {
         self.span.cell(self.cells.field(column))
     }
 }
 
-/// Which field of a row holds which column.
+/// Which field of a row holds which column. Every row is asked for every column that there could be, most of which its table does
+/// not have, so that the answer must come at once: from a slot to which the name leads.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Cells(pub Vec<(String, u16)>);
+pub struct Cells {
+    columns: Vec<(String, u16)>,
+    slots: [Option<NonZeroU8>; SLOTS],
+}
+
+const SLOTS: usize = 32;
+
+/// The slot of a column, by its ends and its length; the weights part nearly all columns of our tables. Where two share one, the
+/// search goes on from the first of them.
+#[inline]
+fn slot(name: &str) -> usize {
+    let [first, .., last] = name.as_bytes() else { return 0 };
+    (usize::from(*first) + 3 * name.len() + 30 * usize::from(*last)) % SLOTS
+}
 
 impl Cells {
+    /// Adds a column, which lies in `field`.
+    pub fn add(&mut self, column: String, field: u16) {
+        let slot = &mut self.slots[slot(&column)];
+        let place = u8::try_from(self.columns.len() + 1).ok().and_then(NonZeroU8::new);
+        *slot = slot.or(place);
+        self.columns.push((column, field));
+    }
+
+    /// The columns that there are, each with its field.
+    pub fn iter(&self) -> impl Iterator<Item = &(String, u16)> {
+        self.columns.iter()
+    }
+
     /// The field that holds `column`.
+    #[inline]
     pub fn field(&self, column: &str) -> Option<u16> {
-        // Asked for many columns of every row, most of which the table does not have: their first letters tell.
-        let first = column.as_bytes().first();
-        let is = |name: &str| name.as_bytes().first() == first && name == column;
-        self.0.iter().find(|(name, _)| is(name)).map(|&(_, field)| field)
+        let first = usize::from(self.slots[slot(column)]?.get()) - 1;
+        self.columns[first..].iter().find(|(name, _)| name == column).map(|&(_, field)| field)
     }
 }

@@ -1,7 +1,7 @@
 //! A worker's shift and what was found in it.
 
 use super::Ref;
-use super::concentration::Interval;
+use super::concentration::{Concentration, Interval};
 use super::quantity::Minutes;
 use super::study::{Agent, Group, Task, Unsampled, Worker};
 use crate::diagnose::Span;
@@ -68,6 +68,17 @@ pub struct ShiftExposure {
     pub compliance: Vec<(usize, Result<Compliance, String>)>,
     /// For each short-term limit of the agent, by its number: the chance that a window without a tube exceeded it.
     pub unmeasured: Vec<(usize, Result<Unmeasured, String>)>,
+}
+
+/// The figures of all shifts that rest on one choice of readings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Figures {
+    /// The concentrations, one a reading.
+    pub concentrations: Vec<Concentration>,
+    /// The figures of every shift and agent, in the order of the shifts.
+    pub exposures: Vec<ShiftExposure>,
+    /// The indices of the mixtures, in the order of the shifts.
+    pub mixtures: Vec<MixtureExposure>,
 }
 
 /// How the published test of compliance sees the tubes of a shift.

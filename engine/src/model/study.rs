@@ -83,8 +83,12 @@ impl Study {
     ) -> impl Iterator<Item = (&'a Interference, Option<f64>)> + 'a {
         let group = &self.groups[self.workers[reading.worker].group];
         self.tubes[reading.tube].interferes.iter().filter_map(move |interference| {
-            let told =
-                reading.present.iter().chain(&group.present).find(|(name, _)| *name == interference.agent)?;
+            let told = reading
+                .circumstances()
+                .present
+                .iter()
+                .chain(&group.present)
+                .find(|(name, _)| *name == interference.agent)?;
             Some((interference, told.1))
         })
     }

@@ -37,7 +37,7 @@ pub fn sampled(found: &Found, name: &str) -> Result<Sampled, String> {
             nearest(name, names.into_iter())
         ));
     };
-    let own = found.figures.profiles.iter().filter(|profile| profile.group == group);
+    let own = found.profiles.iter().filter(|profile| profile.group == group);
     let side = Side { study: study.title.clone(), group: name.to_owned() };
     Ok(Sampled { side, limits: own.map(|profile| against(found, profile)).collect() })
 }

@@ -42,8 +42,9 @@ fn tubes(found: &Found) -> Vec<TubeCount> {
         rejected: 0,
     };
     for (number, reading) in study.readings.iter().enumerate() {
-        let count =
-            counts.entry((reading.tube, &reading.lot)).or_insert_with(|| fresh(reading.tube, &reading.lot));
+        let count = counts
+            .entry((reading.tube, &reading.circumstances().lot))
+            .or_insert_with(|| fresh(reading.tube, &reading.circumstances().lot));
         count.drawn += 1;
         count.qualified += usize::from(found.field_work.remarks.is_qualified(number));
         count.rejected += usize::from(found.field_work.remarks.rejection(number).is_some());

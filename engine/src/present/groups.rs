@@ -13,7 +13,7 @@ use std::collections::BTreeSet;
 
 /// Every group, agent and limit.
 pub fn results(found: &Found) -> Vec<GroupResult> {
-    found.figures.profiles.iter().map(|profile| result(found, profile)).collect()
+    found.profiles.iter().map(|profile| result(found, profile)).collect()
 }
 
 /// What a profile is held against, as the page says it.

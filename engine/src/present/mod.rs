@@ -19,21 +19,9 @@ mod without;
 
 use crate::diagnose::Report;
 use crate::model::assessment::{Assessment, FORMAT_VERSION, InputFile, Program};
-use crate::model::profile::GroupProfile;
-use crate::model::shift::{MixtureExposure, Shift, ShiftExposure};
-use crate::model::{Agent, Concentration, FieldWork, Figure, LimitValues, Ref, Study, brief};
-
-/// The figures that rest on one choice of readings.
-pub struct Figures {
-    /// The concentrations, one a reading.
-    pub concentrations: Vec<Concentration>,
-    /// The figures of the shifts.
-    pub exposures: Vec<ShiftExposure>,
-    /// The indices of the mixtures.
-    pub mixtures: Vec<MixtureExposure>,
-    /// The profiles of the groups.
-    pub profiles: Vec<GroupProfile>,
-}
+use crate::model::profile::{GroupProfile, Outline};
+use crate::model::shift::{Figures, Shift};
+use crate::model::{Agent, FieldWork, Figure, LimitValues, Ref, Study, brief};
 
 /// What the steps before have found out.
 pub struct Found<'a> {
@@ -41,8 +29,10 @@ pub struct Found<'a> {
     pub study: &'a Study,
     /// Its shifts.
     pub shifts: &'a [Shift],
-    /// Its figures.
+    /// The figures of the shifts.
     pub figures: &'a Figures,
+    /// The profiles of the groups.
+    pub profiles: &'a [GroupProfile],
     /// What the rules say of its field work.
     pub field_work: &'a FieldWork,
     /// Its limits in the unit of their agents' figures.
@@ -53,18 +43,28 @@ pub struct Found<'a> {
     pub conversion: &'a str,
 }
 
-/// The whole as one value; `without` are the figures without the readings that a rule qualifies.
+/// What is left without the readings that a rule qualifies: the figures of the shifts, and the outlines of the groups in the order
+/// of their profiles.
+pub struct Fewer {
+    /// The figures of the shifts.
+    pub figures: Figures,
+    /// The outlines of the groups.
+    pub outlines: Vec<Outline>,
+}
+
+/// The whole as one value; `fewer` is what is left without the readings that a rule qualifies.
 pub fn assessment(
     found: &Found,
-    without: Option<&Figures>,
+    fewer: Option<&Fewer>,
     inputs: Vec<InputFile>,
     findings: Vec<Report>,
 ) -> Assessment {
     let study = found.study;
     let (readings, shifts) = (readings::results(found), shifts::results(found));
     let (mixtures, groups) = (mixtures::results(found), groups::results(found));
-    let with = without::With { shifts: &shifts, mixtures: &mixtures, groups: &groups };
-    let without = without.map(|figures| without::changes(&with, &Found { figures, ..*found }));
+    let with = without::With { readings: &readings, shifts: &shifts, mixtures: &mixtures, groups: &groups };
+    let without = fewer
+        .map(|fewer| without::changes(&with, &Found { figures: &fewer.figures, ..*found }, &fewer.outlines));
     Assessment {
         format_version: FORMAT_VERSION,
         program: Program { name: "fullshift", version: env!("CARGO_PKG_VERSION") },

@@ -3,6 +3,7 @@
 use super::Found;
 use super::groups::{held, with_few_tubes};
 use crate::judge::{self, Facts};
+use crate::model::assessment::RuleResult;
 use crate::model::overview::GroupOutline;
 use crate::model::profile::Outline;
 use crate::model::{Group, Ref};
@@ -13,8 +14,9 @@ pub fn of(found: &Found, group: Ref<Group>, outlines: Vec<Outline>) -> Vec<Group
     outlines.into_iter().map(|outline| line(found, group, qualified, outline)).collect()
 }
 
-fn line(found: &Found, group: Ref<Group>, qualified: usize, outline: Outline) -> GroupOutline {
-    let (study, held) = (found.study, held(found, outline.against));
+/// The verdicts on an outline.
+pub fn verdicts(found: &Found, outline: &Outline) -> Vec<RuleResult> {
+    let held = held(found, outline.against);
     let facts = Facts {
         values: &outline.values,
         limit: held.value,
@@ -27,10 +29,15 @@ fn line(found: &Found, group: Ref<Group>, qualified: usize, outline: Outline) ->
         between: &outline.between,
         workers: outline.workers,
     };
-    let verdicts = judge::verdicts(study.rules_for(held.kind), &facts);
+    let verdicts = judge::verdicts(found.study.rules_for(held.kind), &facts);
+    with_few_tubes(verdicts, found, outline.against, outline.shifts.iter().copied())
+}
+
+fn line(found: &Found, group: Ref<Group>, qualified: usize, outline: Outline) -> GroupOutline {
+    let (study, held) = (found.study, held(found, outline.against));
     GroupOutline {
         group: study.groups.name(group).to_owned(),
-        verdicts: with_few_tubes(verdicts, found, outline.against, outline.shifts.iter().copied()),
+        verdicts: verdicts(found, &outline),
         agent: held.agent,
         kind: held.kind,
         limit: held.limit,

@@ -109,7 +109,7 @@ impl Gathered {
         declared: &Study,
         conversion: String,
         inputs: Vec<InputFile>,
-        resolve: impl Fn(Finding) -> crate::diagnose::Report,
+        mut resolve: impl FnMut(Finding) -> crate::diagnose::Report,
     ) -> Overview {
         let often = |mut tally: Tally| {
             let nowhere = Span::File(FileId(0));

@@ -27,8 +27,7 @@ pub fn of(
     };
     let groups = found.study.groups.iter().enumerate().map(|(number, (group, ..))| (number, group));
     let of_group = |(number, group): (usize, Ref<Group>)| {
-        let against =
-            found.figures.profiles.iter().filter(|p| p.group == group).map(|p| against(found, p)).collect();
+        let against = found.profiles.iter().filter(|p| p.group == group).map(|p| against(found, p)).collect();
         plan::group(&air, found.shifts, (number, group), against, wishes).map_err(|error| error.to_string())
     };
     Ok(Plan {

@@ -27,7 +27,7 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
             (None, true, Some(_)) => None,
         };
         ReadingResult {
-            id: reading.id.clone(),
+            id: reading.id.to_string(),
             worker: study.workers.name(reading.worker).to_owned(),
             shift: shift.map(|shift| shift.name.clone()),
             task: study.tasks.name(reading.task).to_owned(),

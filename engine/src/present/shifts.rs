@@ -15,10 +15,14 @@ pub fn results(found: &Found) -> Vec<ShiftResult> {
     found.figures.exposures.iter().map(|exposure| result(found, exposure)).collect()
 }
 
+/// Every shift and agent against its limits alone, in the same order.
+pub fn limits(found: &Found) -> impl Iterator<Item = Vec<ShiftLimit>> {
+    found.figures.exposures.iter().map(|exposure| View::of(found, exposure).limits())
+}
+
 fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
-    let study = found.study;
-    let shift = &found.shifts[exposure.shift];
-    let view = View { found, study, shift, exposure, unit: study.unit(exposure.agent).symbol() };
+    let view = View::of(found, exposure);
+    let (study, shift) = (found.study, view.shift);
     let (length, window) = &exposure.windows[0];
     ShiftResult {
         shift: shift.name.clone(),
@@ -38,10 +42,7 @@ fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
         unsampled: view.unsampled(),
         tasks: exposure.tasks.iter().map(|t| view.task(t)).collect(),
         diary: view.diary(),
-        limits: (0..study.limits.len())
-            .filter(|&l| study.limits[l].agent == exposure.agent)
-            .map(|l| view.limit(l))
-            .collect(),
+        limits: view.limits(),
     }
 }
 
@@ -53,7 +54,12 @@ struct View<'a> {
     unit: &'static str,
 }
 
-impl View<'_> {
+impl<'a> View<'a> {
+    fn of(found: &'a Found<'a>, exposure: &'a ShiftExposure) -> View<'a> {
+        let (study, shift) = (found.study, &found.shifts[exposure.shift]);
+        View { found, study, shift, exposure, unit: study.unit(exposure.agent).symbol() }
+    }
+
     fn reading_id(&self, position: usize) -> &str {
         &self.study.readings[self.found.figures.concentrations[position].reading].id
     }
@@ -214,6 +220,11 @@ impl View<'_> {
             *shares.entry(rule).or_insert(0.0) += task.minutes / total;
         }
         shares
+    }
+
+    fn limits(&self) -> Vec<ShiftLimit> {
+        let own = |&number: &usize| self.study.limits[number].agent == self.exposure.agent;
+        (0..self.study.limits.len()).filter(own).map(|number| self.limit(number)).collect()
     }
 
     fn limit(&self, number: usize) -> ShiftLimit {

@@ -1,12 +1,19 @@
 //! What the verdicts would be without the readings that a rule qualifies.
 
-use super::{Found, groups, mixtures, readings, shifts};
-use crate::model::assessment::{GroupResult, MixtureResult, RuleResult, ShiftLimit, ShiftResult};
+use super::{Found, outline, shifts};
+use crate::judge;
+use crate::model::assessment::{
+    GroupResult, MixtureResult, ReadingResult, RuleResult, ShiftLimit, ShiftResult,
+};
 use crate::model::field_quality::{GroupChange, ShiftChange, WithoutQualified};
+use crate::model::profile::Outline;
+use crate::model::shift::MixtureExposure;
 use crate::model::study::LimitKind;
 
 /// The results with all readings.
 pub struct With<'a> {
+    /// Those of the readings.
+    pub readings: &'a [ReadingResult],
     /// Those of the shifts.
     pub shifts: &'a [ShiftResult],
     /// Those of the mixtures.
@@ -15,25 +22,24 @@ pub struct With<'a> {
     pub groups: &'a [GroupResult],
 }
 
-/// The verdicts that differ from those with all readings; `found` holds the figures without the qualified ones.
-pub fn changes(with: &With, found: &Found) -> WithoutQualified {
-    let (other_shifts, other_mixtures) = (shifts::results(found), mixtures::results(found));
-    let of_shifts = with.shifts.iter().zip(&other_shifts).flat_map(|(with, without)| of_shift(with, without));
-    let of_mixtures = with.mixtures.iter().zip(&other_mixtures).filter_map(|(a, b)| of_mixture(a, b));
+/// The verdicts that differ from those with all readings; `found` and `outlines` are without the qualified ones.
+pub fn changes(with: &With, found: &Found, outlines: &[Outline]) -> WithoutQualified {
+    let of_shifts = with.shifts.iter().zip(shifts::limits(found));
+    let of_shifts = of_shifts.flat_map(|(with, without)| of_shift(with, &without));
+    let of_mixtures = with.mixtures.iter().zip(&found.figures.mixtures);
+    let of_mixtures = of_mixtures.filter_map(|(with, without)| of_mixture(with, without));
+    let of_groups = with.groups.iter().zip(outlines);
     WithoutQualified {
-        readings_left: readings::results(found).iter().filter(|reading| reading.used).count(),
-        groups: with
-            .groups
-            .iter()
-            .zip(&groups::results(found))
-            .flat_map(|(with, without)| of_group(with, without))
+        readings_left: with.readings.iter().filter(|r| r.used && r.qualified_by.is_empty()).count(),
+        groups: of_groups
+            .flat_map(|(with, without)| of_group(with, &outline::verdicts(found, without)))
             .collect(),
         shifts: of_shifts.chain(of_mixtures).collect(),
     }
 }
 
-fn of_group(with: &GroupResult, without: &GroupResult) -> Vec<GroupChange> {
-    let rules = with.verdicts.iter().zip(&without.verdicts);
+fn of_group(with: &GroupResult, without: &[RuleResult]) -> Vec<GroupChange> {
+    let rules = with.verdicts.iter().zip(without);
     let changed = rules.filter(|(a, b)| a.verdict != b.verdict);
     let change = |(a, b): (&RuleResult, &RuleResult)| GroupChange {
         group: with.group.clone(),
@@ -47,8 +53,8 @@ fn of_group(with: &GroupResult, without: &GroupResult) -> Vec<GroupChange> {
     changed.map(change).collect()
 }
 
-fn of_shift(with: &ShiftResult, without: &ShiftResult) -> Vec<ShiftChange> {
-    let limits = with.limits.iter().zip(&without.limits);
+fn of_shift(with: &ShiftResult, without: &[ShiftLimit]) -> Vec<ShiftChange> {
+    let limits = with.limits.iter().zip(without);
     let changed = limits.filter(|(a, b)| a.verdict != b.verdict);
     let change = |(a, b): (&ShiftLimit, &ShiftLimit)| ShiftChange {
         shift: with.shift.clone(),
@@ -61,13 +67,14 @@ fn of_shift(with: &ShiftResult, without: &ShiftResult) -> Vec<ShiftChange> {
     changed.map(change).collect()
 }
 
-fn of_mixture(with: &MixtureResult, without: &MixtureResult) -> Option<ShiftChange> {
+fn of_mixture(with: &MixtureResult, without: &MixtureExposure) -> Option<ShiftChange> {
+    let without = judge::mixture(&without.index, &without.sampling);
     (with.verdict != without.verdict).then(|| ShiftChange {
         shift: with.shift.clone(),
         agent: with.mixture.clone(),
         kind: LimitKind::Mixture,
         verdict: with.verdict,
         without: without.verdict,
-        because: without.because.clone(),
+        because: without.because,
     })
 }

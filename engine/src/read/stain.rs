@@ -15,6 +15,10 @@ pub enum Complaint {
 /// Reads a stain.
 pub fn stain(text: &str, comma: Comma) -> Result<Stain, Complaint> {
     let text = text.trim();
+    // Nearly every stain is a number alone.
+    if let Some(value) = number(text, comma).ok().filter(|value| value.is_sign_positive()) {
+        return Ok(Stain::At(value));
+    }
     if let Some(rest) = text.strip_prefix('<') {
         return Ok(Stain::Below(mark(rest, comma)?));
     }

@@ -14,7 +14,7 @@ mod working;
 
 use crate::model::belief::Belief;
 use crate::model::profile::{Against, Drivers, GroupProfile};
-use crate::model::shift::{MixtureExposure, Shift, ShiftExposure};
+use crate::model::shift::{Figures, MixtureExposure, Shift, ShiftExposure};
 use crate::model::{Concentration, Group, Interval, Limit, LimitKind, LimitValues, Ref, Study};
 pub use middles::middles;
 pub use outline::{Further, outlines};
@@ -49,11 +49,7 @@ pub struct Input<'a> {
     /// Its shifts.
     pub shifts: &'a [Shift],
     /// Their figures.
-    pub exposures: &'a [ShiftExposure],
-    /// Their indices.
-    pub mixtures: &'a [MixtureExposure],
-    /// The concentrations.
-    pub concentrations: &'a [Concentration],
+    pub figures: &'a Figures,
     /// The limits in the unit of the agents' figures.
     pub limits: &'a LimitValues,
 }
@@ -144,9 +140,9 @@ fn shift_figures(input: &Input, group: Ref<Group>, number: usize) -> Vec<(usize,
     let figure = |e: &ShiftExposure| {
         // A figure of a shift whose limit is lowered counts as much more as the limit is lower.
         let reduction = input.limits.reductions[number][e.shift];
-        Some((e.shift, shift_figure(e, limit, input.concentrations)?.times(1.0 / reduction)))
+        Some((e.shift, shift_figure(e, limit, &input.figures.concentrations)?.times(1.0 / reduction)))
     };
-    input.exposures.iter().filter(own).filter_map(figure).collect()
+    input.figures.exposures.iter().filter(own).filter_map(figure).collect()
 }
 
 /// The drivers of a group's TWAs against a limit of that kind.
@@ -164,7 +160,7 @@ fn drivers_of(input: &Input, group: Ref<Group>, against: Against) -> Option<Driv
         reduction: input.limits.reductions[number][exposure.shift],
         address: format!("{}/{agent}/{}", input.shifts[exposure.shift].name, limit.kind.word()),
     };
-    let shifts: Vec<drivers::Shift> = input.exposures.iter().filter(own).map(shift).collect();
+    let shifts: Vec<drivers::Shift> = input.figures.exposures.iter().filter(own).map(shift).collect();
     let address = format!("{}/{agent}/{}", study.groups.name(group), limit.kind.word());
     let (reference, unit) = (study.shift.reference, study.unit(limit.agent).symbol());
     drivers::drivers(&shifts, &address, reference, input.limits.entered[number], unit)
@@ -173,7 +169,13 @@ fn drivers_of(input: &Input, group: Ref<Group>, against: Against) -> Option<Driv
 /// The indices of a mixture in a group's shifts, each with the number of its shift.
 fn indices(input: &Input, group: Ref<Group>, number: usize) -> Vec<(usize, Interval)> {
     let own = |e: &&MixtureExposure| e.mixture == number && input.shifts[e.shift].group == group;
-    input.mixtures.iter().filter(own).filter_map(|e| Some((e.shift, *e.index.as_ref().ok()?))).collect()
+    input
+        .figures
+        .mixtures
+        .iter()
+        .filter(own)
+        .filter_map(|e| Some((e.shift, *e.index.as_ref().ok()?)))
+        .collect()
 }
 
 /// The figure of a shift that is held against a limit.

@@ -17,7 +17,7 @@ pub fn check(study: &Study, notebook: &mut Notebook) {
         volume(number, reading, study, notebook);
     }
     for numbers in of_pump.values_mut() {
-        numbers.sort_unstable_by_key(|&number| (study.readings[number].start, number));
+        numbers.sort_by_cached_key(|&number| (study.readings[number].start, number));
         numbers.windows(2).for_each(|pair| one_at_a_time(pair[0], pair[1], study, notebook));
     }
 }
@@ -46,8 +46,8 @@ fn one_at_a_time(first: usize, second: usize, study: &Study, notebook: &mut Note
     let needed = study.tubes[before.tube].stroke_time.map_or(0.0, |time| time.0 * before.strokes);
     let apart = (after.start - before.start).num_seconds() as f64 / 60.0;
     let too_close = apart + unsure(before, after) <= needed;
-    let elsewhere = before.worker != after.worker
-        || before.place.as_ref().zip(after.place.as_ref()).is_some_and(|(a, b)| a != b);
+    let elsewhere =
+        before.worker != after.worker || place(before).zip(place(after)).is_some_and(|(a, b)| a != b);
     if elsewhere && (too_close || apart == 0.0) {
         notebook.of_reading(second, &code::PUMP_IN_TWO_PLACES, || {
             let message = format!(
@@ -80,8 +80,12 @@ fn unsure(a: &Reading, b: &Reading) -> f64 {
     if whole { 1.0 } else { 1.0 / 60.0 }
 }
 
+fn place(reading: &Reading) -> Option<&String> {
+    reading.circumstances().place.as_ref()
+}
+
 fn somebody(before: &Reading, after: &Reading, study: &Study) -> String {
-    match (before.worker == after.worker, &before.place) {
+    match (before.worker == after.worker, place(before)) {
         (true, Some(place)) => format!("at {place}"),
         _ => format!("for {}", study.workers.name(before.worker)),
     }

@@ -62,10 +62,10 @@ fn strokes(look: &mut Look) {
 }
 
 fn conditions(look: &mut Look) {
-    let (reading, tube) = (look.reading, look.tube);
+    let (told, tube) = (look.reading.circumstances(), look.tube);
     let all = [
-        ("temperature", " C", reading.temperature.map(|c| c.0), &tube.temperature),
-        ("humidity", " %", reading.humidity, &tube.humidity),
+        ("temperature", " C", told.temperature.map(|c| c.0), &tube.temperature),
+        ("humidity", " %", told.humidity, &tube.humidity),
     ];
     for (column, unit, value, points) in all {
         let (Some(value), Some(first), Some(last)) = (value, points.first(), points.last()) else { continue };
@@ -84,11 +84,11 @@ fn conditions(look: &mut Look) {
 
 /// Conditions for which the sheet corrects and which the reading does not tell.
 fn unknown_conditions(look: &mut Look) {
-    let (reading, tube) = (look.reading, look.tube);
+    let (told, tube) = (look.reading.circumstances(), look.tube);
     let all = [
-        ("temperature", reading.temperature.is_none() && !tube.temperature.is_empty()),
-        ("humidity", reading.humidity.is_none() && !tube.humidity.is_empty()),
-        ("pressure", reading.pressure.is_none() && tube.pressure_proportional),
+        ("temperature", told.temperature.is_none() && !tube.temperature.is_empty()),
+        ("humidity", told.humidity.is_none() && !tube.humidity.is_empty()),
+        ("pressure", told.pressure.is_none() && tube.pressure_proportional),
     ];
     for (column, _) in all.into_iter().filter(|(_, unknown)| *unknown) {
         look.say(&code::CONDITIONS_MISSING, column, |sheet| {
@@ -118,7 +118,7 @@ fn interferents(look: &mut Look) {
 
 fn pre_tube(look: &mut Look) {
     let Some(wanted) = &look.tube.pre_tube else { return };
-    let used = look.reading.pre_tube.as_deref().unwrap_or("no");
+    let used = look.reading.circumstances().pre_tube.as_deref().unwrap_or("no");
     if used.eq_ignore_ascii_case(wanted) || used.eq_ignore_ascii_case("yes") {
         return;
     }
@@ -139,7 +139,9 @@ fn pre_tube(look: &mut Look) {
 const AS_IT_SHOULD_BE: [&str; 2] = ["yes", "ok"];
 
 fn colour(look: &mut Look) {
-    let (Some(sheet_says), Some(seen)) = (&look.tube.colour, &look.reading.colour) else { return };
+    let (Some(sheet_says), Some(seen)) = (&look.tube.colour, &look.reading.circumstances().colour) else {
+        return;
+    };
     let is_word_of = |text: &str, word: &str| text.split(|c: char| !c.is_alphanumeric()).any(|w| w == word);
     let (wanted, found) = (sheet_says.to_lowercase(), seen.to_lowercase());
     // The last word of `yellow to dark blue` is the colour of the stain; its shades have it too.
@@ -156,7 +158,9 @@ fn colour(look: &mut Look) {
 }
 
 fn read_late(look: &mut Look) {
-    let (Some(within), Some(after)) = (look.tube.read_within, look.reading.read_after) else { return };
+    let (Some(within), Some(after)) = (look.tube.read_within, look.reading.circumstances().read_after) else {
+        return;
+    };
     if after.0 <= within.0 {
         return;
     }
@@ -173,8 +177,9 @@ fn lot(look: &mut Look) {
         return;
     }
     let day = look.study.clock.local(reading.start).date();
-    let known = reading.lot.as_ref().and_then(|lot| tube.expires.iter().find(|(name, _)| name == lot));
-    match (known, &reading.lot) {
+    let own = &reading.circumstances().lot;
+    let known = own.as_ref().and_then(|lot| tube.expires.iter().find(|(name, _)| name == lot));
+    match (known, own) {
         (Some((_, last)), _) if day <= *last => {}
         (Some((lot, last)), _) => look.say(&code::LOT_EXPIRED, "lot", |sheet| {
             let message = format!("drawn from lot {lot} of {sheet} after its last day, {last}");

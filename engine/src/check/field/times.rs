@@ -6,7 +6,7 @@
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::code;
 use crate::model::shift::{Block, Shift};
-use crate::model::{Purpose, Ref, Study, Task};
+use crate::model::{Agent, Purpose, Ref, Study, Task};
 
 /// Readings below which nothing can be said of how times were chosen.
 const FEWEST: usize = 3;
@@ -34,24 +34,17 @@ pub fn check(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
 /// The readings of one agent in one task of a shift.
 struct Stretch<'a> {
     shift: &'a Shift,
-    task: Ref<Task>,
-    readings: Vec<usize>,
-    /// When each was drawn, in minutes of the task's own time.
-    at: Vec<f64>,
+    of: (Ref<Agent>, Ref<Task>),
+    readings: usize,
+    /// Length of the part of the task in which all readings lie, in minutes of the task's own time.
+    range: f64,
     minutes: f64,
 }
 
 impl Stretch<'_> {
-    /// Length of the part of the task in which all readings lie.
-    fn range(&self) -> f64 {
-        let (low, high) =
-            self.at.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), &x| (l.min(x), h.max(x)));
-        high - low
-    }
-
     /// Chance that as many random times lie in a part of the task as short as this.
     fn chance(&self) -> f64 {
-        chance_within(self.range() / self.minutes, self.at.len() as i32)
+        chance_within(self.range / self.minutes, self.readings as i32)
     }
 }
 
@@ -62,25 +55,25 @@ fn chance_within(share: f64, n: i32) -> f64 {
 }
 
 /// The tasks of a shift with enough random readings to say something.
-fn stretches<'a>(shift: &'a Shift, study: &'a Study) -> impl Iterator<Item = Stretch<'a>> {
-    let of = |number: usize| {
-        let reading = &study.readings[number];
-        (study.tubes[reading.tube].agent, reading.task)
-    };
+fn stretches<'a>(shift: &'a Shift, study: &'a Study) -> Vec<Stretch<'a>> {
     let mut numbers: Vec<usize> = random(shift, study).copied().collect();
-    numbers.sort_by_key(|&number| of(number));
-    let tasks: Vec<Vec<usize>> = numbers
-        .chunk_by(|&a, &b| of(a) == of(b))
-        .filter(|readings| readings.len() >= FEWEST)
-        .map(<[usize]>::to_vec)
-        .collect();
-    tasks.into_iter().map(move |readings| {
-        let (_, task) = of(readings[0]);
-        let blocks = || shift.blocks.iter().filter(move |block| block.task == task);
-        let at = readings.iter().map(|&number| position(study.readings[number].start, blocks())).collect();
+    numbers.sort_by_key(|&number| subject(number, study));
+    let stretch = |numbers: &[usize]| {
+        let of = subject(numbers[0], study);
+        let blocks = || shift.blocks.iter().filter(|block| block.task == of.1);
+        let at = numbers.iter().map(|&number| position(study.readings[number].start, blocks()));
+        let ends = at.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| (low.min(x), high.max(x)));
         let minutes = blocks().map(|block| block.minutes.0).sum();
-        Stretch { shift, task, readings, at, minutes }
-    })
+        Stretch { shift, of, readings: numbers.len(), range: ends.1 - ends.0, minutes }
+    };
+    let tasks = numbers.chunk_by(|&a, &b| subject(a, study) == subject(b, study));
+    tasks.filter(|numbers| numbers.len() >= FEWEST).map(stretch).collect()
+}
+
+/// What a reading was drawn for, and during what.
+fn subject(number: usize, study: &Study) -> (Ref<Agent>, Ref<Task>) {
+    let reading = &study.readings[number];
+    (study.tubes[reading.tube].agent, reading.task)
 }
 
 fn random<'a>(shift: &'a Shift, study: &'a Study) -> impl Iterator<Item = &'a usize> {
@@ -97,19 +90,24 @@ fn bunched(stretch: &Stretch, study: &Study, notebook: &mut Notebook) {
     let message = || {
         format!(
             "the {} readings of {} in shift {} lie within {} of its {} min; random times would be spread",
-            stretch.at.len(),
-            study.tasks.name(stretch.task),
+            stretch.readings,
+            study.tasks.name(stretch.of.1),
             stretch.shift.name,
-            stretch.range(),
+            stretch.range,
             stretch.minutes
         )
     };
-    stretch.readings.iter().for_each(|&number| say(number, &message, study, notebook));
+    random(stretch.shift, study)
+        .filter(|&&number| subject(number, study) == stretch.of)
+        .for_each(|&number| say(number, &message, study, notebook));
 }
 
 /// Readings that follow each other at one fixed interval.
 fn in_step(shift: &Shift, study: &Study, notebook: &mut Notebook) {
     let numbers: Vec<usize> = random(shift, study).copied().collect();
+    if numbers.len() < IN_STEP {
+        return;
+    }
     let gap = |pair: &[usize]| study.readings[pair[1]].start - study.readings[pair[0]].start;
     let gaps: Vec<_> = numbers.windows(2).map(gap).collect();
     let mut from = 0;

@@ -9,7 +9,7 @@ use super::{Archive, Portion};
 use crate::diagnose::Findings;
 use crate::model::{DiaryRow, Group, LeakCheck, Pump, Reading, Ref, SpoiledTube, Study};
 use rayon::prelude::*;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::PoisonError;
 
 /// The studies of the groups of a portion; what cannot be read becomes findings, in the order of the tables.
@@ -29,7 +29,7 @@ pub fn studies(archive: &Archive, portion: &Portion, findings: &Findings) -> Vec
     let mut ids = archive.ids.lock().unwrap_or_else(PoisonError::into_inner);
     for chunk in readings {
         ids.extend(chunk.ids);
-        for (group, rows) in chunk.runs {
+        for (group, rows) in chunk.rows.groups {
             if let Some(study) = studies.get_mut(&group) {
                 append(&mut study.readings, rows);
             }
@@ -40,7 +40,7 @@ pub fn studies(archive: &Archive, portion: &Portion, findings: &Findings) -> Vec
             }
         }
     }
-    for (group, rows) in diary.into_iter().flatten() {
+    for (group, rows) in diary.into_iter().flat_map(|chunk| chunk.groups) {
         if let Some(study) = studies.get_mut(&group) {
             append(&mut study.diary, rows);
         }
@@ -75,15 +75,36 @@ fn read<T: Send>(
     all.into_iter().map(keep).collect()
 }
 
-/// Rows for which a run has room from the start.
-const RUN: usize = 256;
+/// The rows of a chunk by their group, those of each in the order of the table.
+struct ByGroup<T> {
+    groups: Vec<(Ref<Group>, Vec<T>)>,
+    /// Where each group stands in the list.
+    at: HashMap<Ref<Group>, usize>,
+    /// Where the row before was put: rows of a group mostly follow each other.
+    last: Option<usize>,
+}
 
-/// Rows of one group that follow each other.
-type Runs<T> = Vec<(Ref<Group>, Vec<T>)>;
+impl<T> Default for ByGroup<T> {
+    fn default() -> Self {
+        ByGroup { groups: Vec::new(), at: HashMap::new(), last: None }
+    }
+}
+
+impl<T> ByGroup<T> {
+    fn push(&mut self, group: Ref<Group>, row: T) {
+        let same = self.last.filter(|&at| self.groups[at].0 == group);
+        let at = same.unwrap_or_else(|| *self.at.entry(group).or_insert(self.groups.len()));
+        self.last = Some(at);
+        match self.groups.get_mut(at) {
+            Some((_, rows)) => rows.push(row),
+            None => self.groups.push((group, vec![row])),
+        }
+    }
+}
 
 #[derive(Default)]
 struct ReadingsChunk {
-    runs: Runs<Reading>,
+    rows: ByGroup<Reading>,
     spoiled: Vec<(Ref<Group>, SpoiledTube)>,
     ids: Vec<u64>,
 }
@@ -118,9 +139,7 @@ fn readings_of(
         let id = row.need("id", "R1");
         read.ids.extend(id.map(hash));
         match drawn(row, id, declared) {
-            Some(Drawn::Reading(reading)) => {
-                push(&mut read.runs, declared.workers[reading.worker].group, reading)
-            }
+            Some(Drawn::Reading(reading)) => read.rows.push(declared.workers[reading.worker].group, reading),
             Some(Drawn::Spoiled(tube)) => {
                 read.spoiled.extend(wanted(archive, portion, row).map(|group| (group, tube)))
             }
@@ -136,28 +155,17 @@ fn diary_of(
     part: &Part,
     chunk: Chunk,
     findings: &Findings,
-) -> Runs<DiaryRow> {
-    let (declared, mut runs) = (&archive.declared, Vec::new());
+) -> ByGroup<DiaryRow> {
+    let (declared, mut rows) = (&archive.declared, ByGroup::default());
     part.each_row(chunk, findings, |row| {
         if elsewhere(archive, portion, row) {
             return;
         }
         if let Ok(told) = diary_row(row, archive.by_clock, declared) {
-            push(&mut runs, declared.workers[told.worker].group, told);
+            rows.push(declared.workers[told.worker].group, told);
         }
     });
-    runs
-}
-
-fn push<T>(runs: &mut Runs<T>, group: Ref<Group>, row: T) {
-    match runs.last_mut() {
-        Some((last, rows)) if *last == group => rows.push(row),
-        _ => {
-            let mut rows = Vec::with_capacity(RUN);
-            rows.push(row);
-            runs.push((group, rows));
-        }
-    }
+    rows
 }
 
 /// The leak checks of the pumps that a group used.

@@ -2,7 +2,9 @@
 
 use super::super::table::fields;
 use super::{Content, Sources};
-use crate::diagnose::{Finding, Findings, Place, Report, Span, cell_name};
+use crate::diagnose::{FileId, Finding, Findings, Place, Report, Span, cell_name};
+use std::borrow::Cow;
+use std::collections::HashMap;
 
 /// Widest excerpt shown, in characters.
 const EXCERPT_WIDTH: usize = 110;
@@ -26,11 +28,63 @@ impl Sources {
 
     /// The findings as the user gets them: places resolved, lines quoted.
     pub fn reports(&self, findings: Findings) -> Vec<Report> {
-        findings.into_sorted().into_iter().map(|f| self.resolve(f)).collect()
+        let mut quotes = self.quotes();
+        findings.into_sorted().into_iter().map(|finding| quotes.resolve(finding)).collect()
     }
 
+    /// For quoting many places.
+    pub fn quotes(&self) -> Quotes<'_> {
+        Quotes { sources: self, pages: HashMap::new() }
+    }
+}
+
+/// Quotes the places of findings. Of every file the page that was quoted last stays open, as the next place mostly lies on it.
+pub struct Quotes<'a> {
+    sources: &'a Sources,
+    pages: HashMap<FileId, Page<'a>>,
+}
+
+/// Lines of a file that follow each other.
+struct Page<'a> {
+    bytes: Cow<'a, [u8]>,
+    /// Number of the first of them.
+    first: u32,
+    /// Where each starts.
+    starts: Vec<usize>,
+}
+
+impl<'a> Page<'a> {
+    fn of(bytes: Cow<'a, [u8]>, first: u32) -> Page<'a> {
+        Page { starts: fields::starts(&bytes), bytes, first }
+    }
+
+    fn has(&self, line: u32) -> bool {
+        line >= self.first && self.start(line) < self.bytes.len()
+    }
+
+    /// Where a line starts; the end where it is not on the page.
+    fn start(&self, line: u32) -> usize {
+        let at = line.checked_sub(self.first).and_then(|at| self.starts.get(at as usize));
+        at.copied().unwrap_or(self.bytes.len())
+    }
+
+    fn cell(&self, line: u32, field: Option<u16>, separator: u8) -> Place {
+        let Some(field) = field else {
+            return Place { column: 0, length: 0, ..self.text(line, 1, 0) };
+        };
+        let cell = fields::locate(&self.bytes, (self.start(line), line), field, separator);
+        self.text(cell.line, cell.column, cell.length)
+    }
+
+    fn text(&self, line: u32, column: u32, length: u32) -> Place {
+        let text = fields::line(&self.bytes, self.start(line));
+        Place { line, column, length, ..excerpt(&text, column.saturating_sub(1)) }
+    }
+}
+
+impl<'a> Quotes<'a> {
     /// A finding as the user gets it.
-    pub fn resolve(&self, finding: Finding) -> Report {
+    pub fn resolve(&mut self, finding: Finding) -> Report {
         Report {
             code: finding.code.id,
             name: finding.code.name,
@@ -42,50 +96,47 @@ impl Sources {
         }
     }
 
-    fn place(&self, span: Span) -> Place {
-        let id = span.file();
+    fn place(&mut self, span: Span) -> Place {
+        let (id, sources) = (span.file(), self.sources);
         let mut place = match span {
             Span::File(_) => Place::default(),
-            Span::Text { line, column, length, .. } => quoted_text((self.bytes(id), 1), line, column, length),
-            Span::Cell { line, field, .. } => match self.files.get(id.0 as usize).map(|f| &f.content) {
+            Span::Text { line, column, length, .. } => self.page(id, line).text(line, column, length),
+            Span::Cell { line, field, .. } => match sources.files.get(id.0 as usize).map(|f| &f.content) {
                 Some(Content::Grid { rows, .. }) => quoted_row(rows, line, field),
                 Some(Content::Bytes { separator, .. }) => {
-                    quoted_cell((self.bytes(id), 1), line, field, separator.unwrap_or(b','))
+                    self.page(id, line).cell(line, field, separator.unwrap_or(b','))
                 }
-                Some(Content::Long(long)) => {
-                    let (bytes, first) = long.around(line);
-                    quoted_cell((&bytes, first), line, field, long.separator)
-                }
+                Some(Content::Long(long)) => self.page(id, line).cell(line, field, long.separator),
                 None => Place::default(),
             },
         };
-        match self.sheet(id) {
+        match sources.sheet(id) {
             Some((workbook, sheet)) => {
                 place.file = workbook.to_owned();
                 place.sheet = Some(sheet.to_owned());
                 place.cell = (place.column > 0).then(|| cell_name(place.line, place.column));
             }
-            None => place.file = self.name(id).to_owned(),
+            None => place.file = sources.name(id).to_owned(),
         }
         place
     }
-}
 
-/// Bytes of a file from a line on, of which the number is told.
-type From<'a> = (&'a [u8], u32);
-
-fn quoted_cell(from: From, line: u32, field: Option<u16>, separator: u8) -> Place {
-    let Some(field) = field else {
-        return Place { column: 0, length: 0, ..quoted_text(from, line, 1, 0) };
-    };
-    let before = from.1 - 1;
-    let cell = fields::locate(from.0, line - before, field, separator);
-    quoted_text(from, cell.line + before, cell.column, cell.length)
-}
-
-fn quoted_text((bytes, first): From, line: u32, column: u32, length: u32) -> Place {
-    let text = fields::line(bytes, line - (first - 1));
-    Place { line, column, length, ..excerpt(&text, column.saturating_sub(1)) }
+    /// The page of a file with a line on it.
+    fn page(&mut self, file: FileId, line: u32) -> &Page<'a> {
+        let sources = self.sources;
+        let open = || match sources.long(file) {
+            Some(long) => {
+                let (bytes, first) = long.around(line);
+                Page::of(Cow::Owned(bytes), first)
+            }
+            None => Page::of(Cow::Borrowed(sources.bytes(file)), 1),
+        };
+        let page = self.pages.entry(file).or_insert_with(open);
+        if !page.has(line) && sources.long(file).is_some() {
+            *page = open();
+        }
+        page
+    }
 }
 
 /// A row of a sheet with its cells side by side.

@@ -11,6 +11,16 @@ use crate::read::quantity::{Kind, quantity_text};
 use chrono::{NaiveDateTime, NaiveTime};
 use std::sync::Arc;
 
+/// A text without blanks around it, seen at once where there are none.
+#[inline]
+fn trimmed(text: &str) -> &str {
+    match text.as_bytes() {
+        [only] | [only, .., _] if !only.is_ascii_graphic() => text.trim(),
+        [.., last] if !last.is_ascii_graphic() => text.trim(),
+        _ => text,
+    }
+}
+
 /// A row of a table.
 pub struct Row<'a> {
     columns: &'a Columns,
@@ -97,7 +107,7 @@ impl<'a> Row<'a> {
     /// A cell, if it is there and not empty.
     pub fn text(&self, column: &str) -> Option<&'a str> {
         let field = self.columns.cells.field(column)?;
-        self.record.get(field as usize).map(str::trim).filter(|text| !text.is_empty())
+        self.record.get(field as usize).map(trimmed).filter(|text| !text.is_empty())
     }
 
     /// A cell that must not be empty.

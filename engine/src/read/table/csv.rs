@@ -77,7 +77,7 @@ impl<'a> Records<'a> {
             let start = from + self.bytes[from..].iter().take_while(|b| b"\r\n".contains(b)).count();
             self.line += self.bytes[self.counted..start].iter().filter(|&&b| b == b'\n').count() as u32;
             self.counted = start;
-            if record.iter().any(|cell| !cell.trim().is_empty()) {
+            if !record.as_slice().trim().is_empty() {
                 return Some(self.line);
             }
         }

@@ -11,36 +11,30 @@ pub struct FieldPlace {
     pub length: u32,
 }
 
-/// Line `number` (from 1) without its line end; empty past the end of the file.
-pub fn line(bytes: &[u8], number: u32) -> std::borrow::Cow<'_, str> {
-    let start = line_start(bytes, number);
-    let end = bytes[start..].iter().position(|&b| b == b'\n').map_or(bytes.len(), |i| start + i);
-    let line = &bytes[start..end];
+/// Where each line of a text starts.
+pub fn starts(bytes: &[u8]) -> Vec<usize> {
+    std::iter::once(0).chain(memchr::memchr_iter(b'\n', bytes).map(|end| end + 1)).collect()
+}
+
+/// The line that starts at `start`, without its line end; empty past the end of the file.
+pub fn line(bytes: &[u8], start: usize) -> std::borrow::Cow<'_, str> {
+    let rest = bytes.get(start..).unwrap_or_default();
+    let line = &rest[..memchr::memchr(b'\n', rest).unwrap_or(rest.len())];
     String::from_utf8_lossy(line.strip_suffix(b"\r").unwrap_or(line))
 }
 
-fn line_start(bytes: &[u8], number: u32) -> usize {
-    let Some(skip) = number.checked_sub(2) else { return 0 };
-    bytes
-        .iter()
-        .enumerate()
-        .filter(|(_, b)| **b == b'\n')
-        .nth(skip as usize)
-        .map_or(bytes.len(), |(i, _)| i + 1)
-}
-
-/// The place of field `field` (from 0) of the record that starts on line `record_line`; past the last field, the
+/// The place of field `field` (from 0) of the record that starts at `start`, on line `record_line`; past the last field, the
 /// end of the record.
-pub fn locate(bytes: &[u8], record_line: u32, field: u16, separator: u8) -> FieldPlace {
-    let start = line_start(bytes, record_line);
-    let (from, to) = field_range(&bytes[start..], field, separator);
-    let before = &bytes[start..start + from];
+pub fn locate(bytes: &[u8], (start, record_line): (usize, u32), field: u16, separator: u8) -> FieldPlace {
+    let record = bytes.get(start..).unwrap_or_default();
+    let (from, to) = field_range(record, field, separator);
+    let before = &record[..from];
     let newlines = before.iter().filter(|&&b| b == b'\n').count() as u32;
     let own_line = before.iter().rposition(|&b| b == b'\n').map_or(0, |i| i + 1);
     FieldPlace {
         line: record_line + newlines,
         column: characters(&before[own_line..]) + 1,
-        length: characters(&bytes[start + from..start + to]).max(1),
+        length: characters(&record[from..to]).max(1),
     }
 }
 
@@ -88,25 +82,29 @@ mod tests {
 
     #[test]
     fn the_third_field_of_the_second_line_is_found() {
-        let place = locate(b"a,b,c\n1, 22 ,\"x,y\"\n", 2, 2, b',');
+        let place = locate(b"a,b,c\n1, 22 ,\"x,y\"\n", (6, 2), 2, b',');
         assert_eq!(place, FieldPlace { line: 2, column: 8, length: 5 });
-        assert_eq!(locate(b"a,b,c\n1, 22 ,x\n", 2, 1, b','), FieldPlace { line: 2, column: 4, length: 2 });
+        assert_eq!(
+            locate(b"a,b,c\n1, 22 ,x\n", (6, 2), 1, b','),
+            FieldPlace { line: 2, column: 4, length: 2 }
+        );
     }
 
     #[test]
     fn a_field_after_a_quoted_line_break_lies_on_the_next_line() {
-        assert_eq!(locate(b"\"a\nb\",c", 1, 1, b','), FieldPlace { line: 2, column: 4, length: 1 });
+        assert_eq!(locate(b"\"a\nb\",c", (0, 1), 1, b','), FieldPlace { line: 2, column: 4, length: 1 });
     }
 
     #[test]
     fn columns_count_characters_not_bytes() {
-        assert_eq!(locate("Jörg,x".as_bytes(), 1, 1, b',').column, 6);
+        assert_eq!(locate("Jörg,x".as_bytes(), (0, 1), 1, b',').column, 6);
     }
 
     #[test]
     fn lines_end_at_crlf_and_at_the_end_of_the_file() {
-        assert_eq!(line(b"a\r\nb", 1), "a");
-        assert_eq!(line(b"a\r\nb", 2), "b");
-        assert_eq!(line(b"a\r\nb", 3), "");
+        assert_eq!(starts(b"a\r\nb"), [0, 3]);
+        assert_eq!(line(b"a\r\nb", 0), "a");
+        assert_eq!(line(b"a\r\nb", 3), "b");
+        assert_eq!(line(b"a\r\nb", 9), "");
     }
 }

@@ -66,7 +66,7 @@ pub fn columns(
             let message = format!("column `{}` stands twice in {name}", heading.name);
             findings.report_at(&code::DUPLICATE_COLUMN, spans, message, "keep one of the two");
         } else if known().any(|k| k == heading.name) {
-            cells.0.push((heading.name.clone(), field as u16));
+            cells.add(heading.name.clone(), field as u16);
             units.extend(heading.unit.clone().map(|unit| (heading.name.clone(), unit)));
         } else if !heading.name.is_empty() {
             extra.push((field, heading.name.as_str()));

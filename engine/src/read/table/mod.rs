@@ -98,7 +98,7 @@ impl Columns {
 impl Fault {
     /// Whether it lies in a column that is used.
     fn concerns(&self, cells: &Cells) -> bool {
-        cells.0.iter().any(|(_, field)| self.fields.contains(field))
+        cells.iter().any(|(_, field)| self.fields.contains(field))
     }
 
     /// Whether its cells cannot be read at all.

@@ -5,12 +5,13 @@ use super::{Columns, Row, Wanted};
 use crate::diagnose::{FileId, Findings, code};
 use crate::read::Sources;
 use crate::read::number::Comma;
-use chrono::{DateTime, Duration, NaiveDate, Timelike};
+use chrono::{DateTime, Duration, NaiveDate, NaiveDateTime, Timelike};
 use csv::StringRecord;
 use polars::io::mmap::MmapBytesReader;
 use polars::prelude::{
-    AnyValue, ArrowDataType, DataFrame, ParallelStrategy, ParquetReader, PolarsResult, SerReader, TimeUnit,
+    AnyValue, ArrowDataType, Column, DataFrame, ParallelStrategy, ParquetReader, SerReader, TimeUnit,
 };
+use std::fmt::{self, Write};
 use std::fs::File;
 use std::io::Cursor;
 use std::panic;
@@ -108,14 +109,7 @@ impl Packed {
     /// Shows every cell of a column of a chunk; nothing where it cannot be read.
     pub fn each_cell(&self, chunk: usize, column: usize, mut show: impl FnMut(&str)) {
         let Ok(frame) = self.frame(chunk, Some(column)) else { return };
-        for column in frame.columns() {
-            match column.str() {
-                Ok(texts) => texts.iter().flatten().for_each(|text| show(text.trim())),
-                Err(_) => {
-                    (0..column.len()).filter_map(|at| column.get(at).ok()).for_each(|v| show(text(&v).trim()))
-                }
-            }
-        }
+        each_record(&frame, |_, record| show(record.as_slice().trim()));
     }
 
     /// Shows every row of a chunk; a finding where it cannot be read.
@@ -130,9 +124,9 @@ impl Packed {
         let from = self.chunks[chunk].0;
         match self.frame(chunk, None) {
             Ok(frame) => {
-                for (at, record) in records(&frame) {
-                    show(&columns.row((from + at) as u32 + 2, &record, findings));
-                }
+                each_record(&frame, |at, record| {
+                    show(&columns.row((from + at) as u32 + 2, record, findings));
+                });
             }
             Err(refused) => {
                 let (message, help) = refused.words(name);
@@ -215,66 +209,107 @@ fn is_plain(kind: &ArrowDataType) -> bool {
 /// The header as row 1, and the rows below it.
 fn rows(frame: &DataFrame) -> Vec<(u32, StringRecord)> {
     let header: StringRecord = frame.get_column_names().iter().map(|name| name.as_str()).collect();
-    let below = records(frame).map(|(at, record)| (at as u32 + 2, record));
-    std::iter::once((1, header)).chain(below).collect()
+    let mut rows = vec![(1, header)];
+    each_record(frame, |at, record| rows.push((at as u32 + 2, record.clone())));
+    rows
 }
 
-/// The rows that are not blank, each with its number from 0.
-fn records(frame: &DataFrame) -> impl Iterator<Item = (usize, StringRecord)> + '_ {
-    let row = |at: usize| -> PolarsResult<StringRecord> {
-        frame.columns().iter().map(|column| Ok(text(&column.get(at)?))).collect()
-    };
-    let filled = |(_, row): &(usize, StringRecord)| row.iter().any(|cell| !cell.trim().is_empty());
-    (0..frame.height()).filter_map(move |at| Some((at, row(at).ok()?))).filter(filled)
-}
-
-fn text(value: &AnyValue<'_>) -> String {
-    match value {
-        AnyValue::Null => String::new(),
-        AnyValue::String(text) => (*text).to_owned(),
-        AnyValue::StringOwned(text) => text.to_string(),
-        AnyValue::Boolean(true) => "true".to_owned(),
-        AnyValue::Boolean(false) => "false".to_owned(),
-        AnyValue::Float32(x) => x.to_string(),
-        AnyValue::Float64(x) => x.to_string(),
-        AnyValue::Date(days) => day(*days).unwrap_or_default(),
-        AnyValue::Datetime(count, unit, None) => moment(*count, *unit).unwrap_or_default(),
-        other => other.extract::<i128>().map(|n| n.to_string()).unwrap_or_default(),
+/// Shows the rows that are not blank, each with its number from 0.
+fn each_record(frame: &DataFrame, mut show: impl FnMut(usize, &StringRecord)) {
+    let mut columns: Vec<Cells> = frame.columns().iter().map(Cells::of).collect();
+    let (mut record, mut written) = (StringRecord::new(), String::new());
+    for at in 0..frame.height() {
+        record.clear();
+        columns.iter_mut().for_each(|cells| cells.push(at, &mut record, &mut written));
+        if !record.as_slice().trim().is_empty() {
+            show(at, &record);
+        }
     }
 }
 
-fn day(days: i32) -> Option<String> {
-    let day = NaiveDate::from_ymd_opt(1970, 1, 1)? + Duration::days(days.into());
-    Some(day.format("%Y-%m-%d").to_string())
+/// The cells of a column, from the first on.
+enum Cells<'a> {
+    Texts(Box<dyn Iterator<Item = Option<&'a str>> + 'a>),
+    Others(&'a Column),
 }
 
-/// As a user would write it: seconds only where there are any.
-fn moment(count: i64, unit: TimeUnit) -> Option<String> {
+impl<'a> Cells<'a> {
+    fn of(column: &'a Column) -> Cells<'a> {
+        match column.str() {
+            Ok(texts) => Cells::Texts(Box::new(texts.iter())),
+            Err(_) => Cells::Others(column),
+        }
+    }
+
+    /// Adds the next cell, in row `at`, to a record; it is `written` on the way where it is no text.
+    fn push(&mut self, at: usize, record: &mut StringRecord, written: &mut String) {
+        match self {
+            Cells::Texts(texts) => record.push_field(texts.next().flatten().unwrap_or_default()),
+            Cells::Others(column) => {
+                written.clear();
+                if let Ok(value) = column.get(at) {
+                    // Writing to a text cannot fail.
+                    let _ = write(&value, written);
+                }
+                record.push_field(written);
+            }
+        }
+    }
+}
+
+/// Writes a value as a user would.
+fn write(value: &AnyValue<'_>, text: &mut String) -> fmt::Result {
+    match value {
+        AnyValue::Null => Ok(()),
+        AnyValue::String(own) => text.write_str(own),
+        AnyValue::Boolean(yes) => write!(text, "{yes}"),
+        AnyValue::Float32(x) => write!(text, "{x}"),
+        AnyValue::Float64(x) => write!(text, "{x}"),
+        AnyValue::Date(days) => day(*days).map_or(Ok(()), |day| write!(text, "{day}")),
+        AnyValue::Datetime(count, unit, None) => {
+            moment(*count, *unit).map_or(Ok(()), |moment| write_moment(moment, text))
+        }
+        other => other.extract::<i128>().map_or(Ok(()), |n| write!(text, "{n}")),
+    }
+}
+
+fn day(days: i32) -> Option<NaiveDate> {
+    NaiveDate::from_ymd_opt(1970, 1, 1)?.checked_add_signed(Duration::days(days.into()))
+}
+
+fn moment(count: i64, unit: TimeUnit) -> Option<NaiveDateTime> {
     let micros = match unit {
         TimeUnit::Nanoseconds => count / 1000,
         TimeUnit::Microseconds => count,
         TimeUnit::Milliseconds => count.checked_mul(1000)?,
     };
-    let moment = DateTime::from_timestamp_micros(micros)?.naive_utc();
-    let form = if moment.second() == 0 { "%Y-%m-%d %H:%M" } else { "%Y-%m-%d %H:%M:%S" };
-    Some(moment.format(form).to_string())
+    Some(DateTime::from_timestamp_micros(micros)?.naive_utc())
+}
+
+/// Seconds only where there are any.
+fn write_moment(moment: NaiveDateTime, text: &mut String) -> fmt::Result {
+    write!(text, "{} {:02}:{:02}", moment.date(), moment.hour(), moment.minute())?;
+    if moment.second() > 0 { write!(text, ":{:02}", moment.second()) } else { Ok(()) }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use polars::prelude::{Column, NamedFrom, ParquetWriter, Series};
+    use polars::prelude::{NamedFrom, ParquetWriter, Series};
 
     /// 2027-03-09 is day 20886 since 1970: 57 years with 14 leap days make 20,819 days, January and February 59, and 8 days of March.
     #[test]
     fn days_and_moments_come_as_a_user_would_write_them() {
-        assert_eq!(day(20_819 + 59 + 8).as_deref(), Some("2027-03-09"));
+        let written = |value| {
+            let mut text = String::new();
+            write(&value, &mut text).unwrap();
+            text
+        };
+        assert_eq!(written(AnyValue::Date(20_819 + 59 + 8)), "2027-03-09");
         let seconds = 20_886 * 86_400 + 22 * 3_600 + 40 * 60;
-        assert_eq!(moment(seconds * 1_000, TimeUnit::Milliseconds).as_deref(), Some("2027-03-09 22:40"));
-        assert_eq!(
-            moment((seconds + 5) * 1_000_000, TimeUnit::Microseconds).as_deref(),
-            Some("2027-03-09 22:40:05")
-        );
+        let shown = |count, unit| written(AnyValue::Datetime(count, unit, None));
+        assert_eq!(shown(seconds * 1_000, TimeUnit::Milliseconds), "2027-03-09 22:40");
+        assert_eq!(shown((seconds + 5) * 1_000_000, TimeUnit::Microseconds), "2027-03-09 22:40:05");
     }
 
     #[test]

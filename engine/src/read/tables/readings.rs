@@ -3,6 +3,7 @@
 use super::present;
 use crate::diagnose::nearest;
 use crate::diagnose::{Findings, code};
+use crate::model::reading::Circumstances;
 use crate::model::{Celsius, KiloPascal, Minutes, Purpose, Reading, Ref, SpoiledTube, Stain, Study, Tube};
 use crate::read::quantity::{HUMIDITY, PRESSURE, TEMPERATURE, TIME, concentration_unit};
 use crate::read::stain::{Complaint, stain};
@@ -37,10 +38,6 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
 }
 
 /// What a row tells of a tube.
-#[expect(
-    clippy::large_enum_variant,
-    reason = "nearly every row is a reading; a box for each would cost more"
-)]
 pub enum Drawn {
     /// It was read.
     Reading(Reading),
@@ -87,17 +84,7 @@ fn reading(row: &Row, id: Option<&str>, study: &Study) -> Option<Reading> {
     let pressure = row.quantity("pressure", &PRESSURE).filter(|&kpa| breathable(row, kpa));
     let read_after = row.quantity("read_after", &TIME).filter(|&m| m >= 0.0 || impossible(row, "read_after"));
     let owned = |column: &str| row.text(column).map(str::to_owned);
-    Some(Reading {
-        purpose: purpose(row),
-        present: substances(row),
-        id: id?.to_owned(),
-        worker: worker?,
-        task: task?,
-        tube: tube?,
-        pump: pump?,
-        start: start?,
-        strokes: strokes.unwrap_or(study.tubes[tube?].strokes),
-        stain: stain.unwrap_or(Stain::Below(study.tubes[tube?].marks[0])),
+    let told = Circumstances {
         lot: owned("lot"),
         temperature: temperature.map(Celsius),
         humidity,
@@ -106,7 +93,20 @@ fn reading(row: &Row, id: Option<&str>, study: &Study) -> Option<Reading> {
         colour: owned("colour"),
         read_after: read_after.map(Minutes),
         place: owned("place"),
+        present: substances(row),
         note: owned("note"),
+    };
+    Some(Reading {
+        purpose: purpose(row),
+        told: told.if_any(),
+        id: id?.into(),
+        worker: worker?,
+        task: task?,
+        tube: tube?,
+        pump: pump?,
+        start: start?,
+        strokes: strokes.unwrap_or(study.tubes[tube?].strokes),
+        stain: stain.unwrap_or(Stain::Below(study.tubes[tube?].marks[0])),
         span: row.span(),
         cells: row.cells(),
     })
