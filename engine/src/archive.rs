@@ -106,6 +106,7 @@ fn walk(group: Ref<Group>, study: &Study, with_shifts: bool, findings: &Findings
         limits: &limits,
         field_work: &field_work,
         places: &[],
+        parts: false,
         conversion: "",
     };
     let lines = present::outline::of(&found, group, outlines);

@@ -195,6 +195,7 @@ fn found_in<T>(
         limits: &limits,
         field_work: &field_work,
         places: &places,
+        parts: true,
         conversion: &correct::conversion_in_words(&study.reference),
     };
     Ok(present(&found, fewer.as_ref(), sources.inputs(), sources.reports(findings)))

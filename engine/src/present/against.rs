@@ -57,10 +57,15 @@ pub fn unmeasured(found: &Found, exposure: &ShiftExposure, number: usize) -> Opt
     Some(UnmeasuredResult {
         windows: Some(chance.windows),
         one: figure(chance.one, "share of the windows of the task above the limit; exact limits")
-            .with_trail(vec![one_step(found, exposure, &task)]),
-        any: figure(chance.any, "1 - (1 - p)^k").with_trail(vec![any_step(study, chance)]),
+            .with_trail(steps(found, || one_step(found, exposure, &task))),
+        any: figure(chance.any, "1 - (1 - p)^k").with_trail(steps(found, || any_step(study, chance))),
         task: Some(task),
     })
+}
+
+/// A step, where the working is told.
+fn steps(found: &Found, step: impl FnOnce() -> Step) -> Vec<Step> {
+    if found.parts { vec![step()] } else { Vec::new() }
 }
 
 fn figure([value, low, high]: [f64; 3], method: &str) -> Figure {

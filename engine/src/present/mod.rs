@@ -39,6 +39,8 @@ pub struct Found<'a> {
     pub limits: &'a LimitValues,
     /// Where each reading stands, in words.
     pub places: &'a [String],
+    /// Whether what the figures of shifts are made of is told with them: working, tasks, diary. A table does without.
+    pub parts: bool,
     /// How ppm and mg/m3 were converted, in words.
     pub conversion: &'a str,
 }
@@ -63,8 +65,9 @@ pub fn assessment(
     let (readings, shifts) = (readings::results(found), shifts::results(found));
     let (mixtures, groups) = (mixtures::results(found), groups::results(found));
     let with = without::With { readings: &readings, shifts: &shifts, mixtures: &mixtures, groups: &groups };
-    let without = fewer
-        .map(|fewer| without::changes(&with, &Found { figures: &fewer.figures, ..*found }, &fewer.outlines));
+    let without = fewer.map(|fewer| {
+        without::changes(&with, &Found { figures: &fewer.figures, parts: false, ..*found }, &fewer.outlines)
+    });
     Assessment {
         format_version: FORMAT_VERSION,
         program: Program { name: "fullshift", version: env!("CARGO_PKG_VERSION") },

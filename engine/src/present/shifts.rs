@@ -40,7 +40,7 @@ fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
         highest_reading: view.highest_reading(),
         covered: exposure.covered,
         unsampled: view.unsampled(),
-        tasks: exposure.tasks.iter().map(|t| view.task(t)).collect(),
+        tasks: exposure.tasks.iter().filter(|_| found.parts).map(|t| view.task(t)).collect(),
         diary: view.diary(),
         limits: view.limits(),
     }
@@ -64,13 +64,18 @@ impl<'a> View<'a> {
         &self.study.readings[self.found.figures.concentrations[position].reading].id
     }
 
+    /// A figure with its working, where that is told.
+    fn worked(&self, figure: Figure, steps: impl FnOnce() -> Vec<Step>) -> Figure {
+        if self.found.parts { figure.with_trail(steps()) } else { figure }
+    }
+
     fn diary(&self) -> Vec<DiaryStretch> {
         let stretch = |block: &Block| {
             let from = (block.start - self.shift.start).num_seconds() as f64 / 60.0;
             let task = self.study.tasks.name(block.task).to_owned();
             DiaryStretch { task, from, to: from + block.minutes.0 }
         };
-        self.shift.blocks.iter().filter(|_| self.shift.clock).map(stretch).collect()
+        self.shift.blocks.iter().filter(|_| self.found.parts && self.shift.clock).map(stretch).collect()
     }
 
     fn ranged(&self, interval: Interval) -> String {
@@ -78,10 +83,21 @@ impl<'a> View<'a> {
     }
 
     fn twa(&self) -> Figure {
-        let twa = match &self.exposure.twa {
-            Ok(twa) => *twa,
-            Err(reason) => return Figure::not_given(reason.clone()),
-        };
+        match &self.exposure.twa {
+            Ok(twa) => self.worked(self.bare_twa(), || self.working_of_twa(*twa)),
+            Err(_) => self.bare_twa(),
+        }
+    }
+
+    fn bare_twa(&self) -> Figure {
+        let what = "time-weighted average of task means";
+        match &self.exposure.twa {
+            Ok(twa) => sampled_figure(*twa, &self.exposure.sampling, self.unit, what),
+            Err(reason) => Figure::not_given(reason.clone()),
+        }
+    }
+
+    fn working_of_twa(&self, twa: Interval) -> Vec<Step> {
         let mut inputs: Vec<Input> = self.exposure.tasks.iter().map(|t| self.task_input(t)).collect();
         inputs.push(Input::new(
             "reference period",
@@ -95,9 +111,7 @@ impl<'a> View<'a> {
             result: self.ranged(twa),
             source: "OSHA-1910.1000(d)",
         };
-        let steps = vec![step].into_iter().chain(sampling_step(&self.exposure.sampling, self.unit)).collect();
-        sampled_figure(twa, &self.exposure.sampling, self.unit, "time-weighted average of task means")
-            .with_trail(steps)
+        vec![step].into_iter().chain(sampling_step(&self.exposure.sampling, self.unit)).collect()
     }
 
     fn twa_inside(&self) -> Option<Figure> {
@@ -146,10 +160,21 @@ impl<'a> View<'a> {
     }
 
     fn short_term(&self, length: Minutes, window: &Result<Window, String>) -> Figure {
-        let window = match window {
-            Ok(window) => window,
-            Err(reason) => return Figure::not_given(reason.clone()),
-        };
+        let figure = self.bare_short_term(length, window);
+        match window {
+            Ok(window) => self.worked(figure, || vec![self.step_of_window(length, window)]),
+            Err(_) => figure,
+        }
+    }
+
+    fn bare_short_term(&self, length: Minutes, window: &Result<Window, String>) -> Figure {
+        match window {
+            Ok(window) => window_figure(window, &format!("highest {} minutes", shown(length.0)), self.unit),
+            Err(reason) => Figure::not_given(reason.clone()),
+        }
+    }
+
+    fn step_of_window(&self, length: Minutes, window: &Window) -> Step {
         let mut inputs: Vec<Input> = window
             .readings
             .iter()
@@ -170,15 +195,13 @@ impl<'a> View<'a> {
                 "diary",
             ));
         }
-        let step = Step {
+        Step {
             name: format!("highest {} minutes", shown(length.0)),
             formula: "sum of (concentration x minutes for which it stands) / window; each reading stands to the midpoints of its neighbours in the same task".to_owned(),
             inputs,
             result: format!("{} from {}", self.ranged(window.mean), self.study.clock.shown(window.start)),
             source: "29 CFR 1910.1000(a)(1), the window; common practice, no source, the midpoints",
-        };
-        window_figure(window, &format!("highest {} minutes", shown(length.0)), self.unit)
-            .with_trail(vec![step])
+        }
     }
 
     fn window(&self, length: Minutes, window: &Window) -> WindowResult {
@@ -197,7 +220,7 @@ impl<'a> View<'a> {
             return Figure::not_given("no tube was drawn in this shift that counts for it");
         };
         let c = &self.found.figures.concentrations[i];
-        let step = Step {
+        let step = || Step {
             name: "highest reading".to_owned(),
             formula: "the reading whose upper end is highest".to_owned(),
             inputs: vec![Input::new(self.reading_id(i), self.ranged(c.interval), self.reading_id(i))],
@@ -205,7 +228,8 @@ impl<'a> View<'a> {
             source: "definition",
         };
         let reason = "a single reading; its tube's relative standard deviation is with the reading";
-        figure_of(c.interval, self.unit, "highest single reading", reason).with_trail(vec![step])
+        let figure = figure_of(c.interval, self.unit, "highest single reading", reason);
+        self.worked(figure, || vec![step()])
     }
 
     fn unsampled(&self) -> BTreeMap<&'static str, f64> {
@@ -232,7 +256,7 @@ impl<'a> View<'a> {
             (&self.study.limits[number], self.found.limits.in_shift(number, self.exposure.shift));
         let (figure, judged) = match limit.kind {
             LimitKind::Twa => {
-                (self.twa(), judge::twa(&self.exposure.twa, &self.exposure.sampling, value, self.unit))
+                (self.bare_twa(), judge::twa(&self.exposure.twa, &self.exposure.sampling, value, self.unit))
             }
             LimitKind::ShortTerm => self.against_short_term(limit, value),
             LimitKind::Ceiling | LimitKind::Mixture => {
@@ -256,7 +280,7 @@ impl<'a> View<'a> {
         let judged = judge::short_term(window, *length, value, self.unit);
         let occasions = self.occasions();
         (
-            self.short_term(*length, window),
+            self.bare_short_term(*length, window),
             judge::with_occasions(judged, limit, occasions.as_ref(), self.unit),
         )
     }

@@ -227,33 +227,36 @@ fn each_record(frame: &DataFrame, mut show: impl FnMut(usize, &StringRecord)) {
     }
 }
 
-/// The cells of a column, from the first on.
+/// The cells of a column, from the first on; those that most columns hold come without a look at their kind.
 enum Cells<'a> {
     Texts(Box<dyn Iterator<Item = Option<&'a str>> + 'a>),
+    Reals(Box<dyn Iterator<Item = Option<f64>> + 'a>),
+    Wholes(Box<dyn Iterator<Item = Option<i64>> + 'a>),
     Others(&'a Column),
 }
 
 impl<'a> Cells<'a> {
     fn of(column: &'a Column) -> Cells<'a> {
-        match column.str() {
-            Ok(texts) => Cells::Texts(Box::new(texts.iter())),
-            Err(_) => Cells::Others(column),
+        match (column.str(), column.f64(), column.i64()) {
+            (Ok(texts), ..) => Cells::Texts(Box::new(texts.iter())),
+            (_, Ok(reals), _) => Cells::Reals(Box::new(reals.iter())),
+            (.., Ok(wholes)) => Cells::Wholes(Box::new(wholes.iter())),
+            _ => Cells::Others(column),
         }
     }
 
     /// Adds the next cell, in row `at`, to a record; it is `written` on the way where it is no text.
     fn push(&mut self, at: usize, record: &mut StringRecord, written: &mut String) {
-        match self {
-            Cells::Texts(texts) => record.push_field(texts.next().flatten().unwrap_or_default()),
-            Cells::Others(column) => {
-                written.clear();
-                if let Ok(value) = column.get(at) {
-                    // Writing to a text cannot fail.
-                    let _ = write(&value, written);
-                }
-                record.push_field(written);
-            }
-        }
+        let value = match self {
+            Cells::Texts(texts) => return record.push_field(texts.next().flatten().unwrap_or_default()),
+            Cells::Reals(reals) => reals.next().flatten().map(AnyValue::Float64),
+            Cells::Wholes(wholes) => wholes.next().flatten().map(AnyValue::Int64),
+            Cells::Others(column) => column.get(at).ok(),
+        };
+        written.clear();
+        // Writing to a text cannot fail.
+        let _ = write(&value.unwrap_or(AnyValue::Null), written);
+        record.push_field(written);
     }
 }
 
@@ -265,6 +268,7 @@ fn write(value: &AnyValue<'_>, text: &mut String) -> fmt::Result {
         AnyValue::Boolean(yes) => write!(text, "{yes}"),
         AnyValue::Float32(x) => write!(text, "{x}"),
         AnyValue::Float64(x) => write!(text, "{x}"),
+        AnyValue::Int64(n) => write!(text, "{n}"),
         AnyValue::Date(days) => day(*days).map_or(Ok(()), |day| write!(text, "{day}")),
         AnyValue::Datetime(count, unit, None) => {
             moment(*count, *unit).map_or(Ok(()), |moment| write_moment(moment, text))

@@ -70,8 +70,17 @@ impl Density {
             let offset = x.tanh() - self.tanh_peak;
             return (-self.df * (ln_cosh(x) - ln_cosh(self.peak)) - self.pull * offset, offset);
         }
-        let sinh_half = (0.5 * d).sinh();
-        let sinh = 2.0 * sinh_half * (1.0 + sinh_half * sinh_half).sqrt();
+        let (sinh_half, sinh) = if d.abs() < 0.7 {
+            let sinh_half = (0.5 * d).sinh();
+            (sinh_half, 2.0 * sinh_half * (1.0 + sinh_half * sinh_half).sqrt())
+        } else {
+            // Far enough from zero for the difference to lose nothing, and half as dear.
+            let (up, down) = {
+                let up = (0.5 * d).exp();
+                (up, 1.0 / up)
+            };
+            (0.5 * (up - down), 0.5 * (up - down) * (up + down))
+        };
         let grown = 2.0 * sinh_half * sinh_half + sinh * self.tanh_peak;
         let offset = sinh / (self.cosh_peak * self.cosh_peak * (1.0 + grown));
         (-self.df * grown.ln_1p() - self.pull * offset, offset)
@@ -111,7 +120,7 @@ impl Density {
     /// Within it the density neither falls by more than `e^12`, nor curves by more than the rule follows, nor does it come too near its
     /// singularities at half of pi times the imaginary unit. Left of the peak it becomes an exponential, which any panel takes.
     fn panel(&self, at: f64) -> f64 {
-        let widths = if self.df < 10.0 { 1.6 } else { 3.0 };
+        let widths = if self.df < 10.0 { 2.0 } else { 3.0 };
         let curved = (widths * self.width).max(0.5 * (self.peak - at));
         curved.min(12.0 / self.slope(at).abs()).min(1.5 + 0.8 * at.abs())
     }
