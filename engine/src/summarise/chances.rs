@@ -1,11 +1,11 @@
 //! Chances under a stated prior: that the 95th percentile, or the mean, lies above the limit or a part of it.
 
-use super::sampled::{CONFIDENCE, SHARE, Sampled, sample_of};
-use super::working::{Values, from_values};
+use super::sampled::{CONFIDENCE, Known, SHARE, Told};
+use super::working::from_values;
 use crate::model::belief::{Belief, Believed};
-use crate::model::{Figure, Interval, brief};
+use crate::model::{Figure, brief};
 use fullshift_stats::Result;
-use fullshift_stats::censored::{Limits, Quantity, Sample};
+use fullshift_stats::censored::{Limits, Quantity};
 use fullshift_stats::posterior::{LocationPrior, Posterior, Prior, SpreadPrior};
 
 const NO_INTERVAL: &str = "a chance given the data and the prior is itself the statement of uncertainty";
@@ -22,11 +22,11 @@ pub struct Chances {
 
 /// The chances for shift figures against a limit; works from one shift on. Where the user entered a prior they are given under it, and beside it
 /// under the program's own.
-pub fn chances(values: &Values, limit: f64, unit: &str, belief: Option<&Belief>) -> Chances {
+pub fn chances(known: &Known, limit: f64, unit: &str, belief: Option<&Belief>) -> Chances {
     let (prior, figures) = match Prior::around(limit) {
         Ok(prior) => {
             let words = in_words(&prior, unit, "a proposal of this program");
-            let figures = under(values, &prior, &words, limit, unit);
+            let figures = under(known, &prior, &words, limit, unit);
             (words, figures)
         }
         Err(error) => (error.to_string(), Vec::new()),
@@ -35,7 +35,7 @@ pub fn chances(values: &Values, limit: f64, unit: &str, belief: Option<&Belief>)
     let (entered, own) = match prior_of(belief, limit) {
         Ok(own) => {
             let words = in_words(&own, unit, &format!("entered by you: {}", belief.source));
-            let figures = under(values, &own, &words, limit, unit);
+            let figures = under(known, &own, &words, limit, unit);
             (words, figures)
         }
         Err(error) => (error.to_string(), Vec::new()),
@@ -60,7 +60,8 @@ fn prior_of(belief: &Belief, limit: f64) -> Result<Prior> {
     Prior::new(location, spread)
 }
 
-fn under(values: &Values, prior: &Prior, words: &str, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
+fn under(known: &Known, prior: &Prior, words: &str, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
+    let Known { values, sample, told } = known;
     let (p95, mean) = (Quantity::Percentile(SHARE), Quantity::Mean);
     let above = [
         ("p95_above_limit", p95, 1.0),
@@ -80,15 +81,15 @@ fn under(values: &Values, prior: &Prior, words: &str, limit: f64, unit: &str) ->
         let names = above.iter().map(|(name, ..)| *name).chain(credible.iter().map(|(name, ..)| *name));
         names.map(|name| (name, Figure::not_given(reason.clone()))).collect()
     };
-    let sample: Sample = match sample_of(values.intervals()) {
+    let sample = match sample {
         Ok(sample) => sample,
-        Err(reason) => return refused(reason),
+        Err(reason) => return refused(reason.clone()),
     };
-    let posterior = match Posterior::new(&sample, prior) {
+    let posterior = match Posterior::new(sample, prior) {
         Ok(posterior) => posterior,
         Err(error) => return refused(error.to_string()),
     };
-    if let Some(reason) = outside(values.intervals(), &sample, prior) {
+    if let Some(reason) = outside(told, prior) {
         return refused(reason);
     }
     let chance = |(name, quantity, share): (&'static str, Quantity, f64)| {
@@ -113,13 +114,13 @@ fn under(values: &Values, prior: &Prior, words: &str, limit: f64, unit: &str) ->
 }
 
 /// Why the prior's region cannot speak for the data: their own spread or level lies outside it.
-fn outside(values: &[Interval], sample: &Sample, prior: &Prior) -> Option<String> {
+fn outside(told: &Told, prior: &Prior) -> Option<String> {
     let (LocationPrior::Flat { lowest, highest }, SpreadPrior::Flat { lowest: narrowest, highest: widest }) =
         (prior.location(), prior.spread())
     else {
         return None;
     };
-    let sampled = Sampled::of(values, sample).ok()?;
+    let sampled = told.as_ref().ok()?;
     let estimate = |quantity| sampled.limits(quantity, CONFIDENCE).ok().and_then(|l| l.estimate.value());
     let (gm, gsd) = (estimate(Quantity::GeometricMean)?, estimate(Quantity::GeometricSd)?);
     let inside = (lowest..=highest).contains(&gm) && (narrowest..=widest).contains(&gsd);

@@ -1,7 +1,7 @@
 //! What drives the exposure of a group: the share of its dose by task, and what half of the largest one would change.
 
 use super::figures;
-use super::sampled::CONFIDENCE;
+use super::sampled::{CONFIDENCE, Known, sample_of, told};
 use super::working::{Values, from_values};
 use crate::model::profile::{Drivers, Halved};
 use crate::model::shift::ShiftExposure;
@@ -100,7 +100,10 @@ fn halved(
         Some((shift.address.clone(), dose.times(1.0 / reference.0 / shift.reduction)))
     };
     let values = Values::new(address.to_owned(), unit, shifts.iter().filter_map(twa));
-    let mut figures = figures::profile(&values, limit, unit);
+    let sample = sample_of(values.intervals());
+    let told = told(values.intervals(), &sample);
+    let known = Known { values: &values, sample: &sample, told: &told };
+    let mut figures = figures::profile(&known, limit, unit);
     let mut take = |name: &str| {
         let place = figures.iter().position(|(known, _)| *known == name);
         place.map_or_else(

@@ -1,6 +1,6 @@
 //! The figures of a profile: estimates with their limits, exact where every shift figure is a point.
 
-use super::sampled::{CONFIDENCE, SHARE, Sampled, sample_of};
+use super::sampled::{CONFIDENCE, Known, SHARE, Sampled};
 use super::working::{Values, working};
 use crate::model::{Estimate, Figure, Input, shown};
 use fullshift_stats::censored::{Limit, Quantity};
@@ -20,12 +20,10 @@ fn wanted(limit: f64, unit: &str) -> [(&'static str, &str, Quantity); 5] {
 }
 
 /// The figures of shift values against a limit.
-pub fn profile(values: &Values, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
-    let sample = sample_of(values.intervals());
-    let sampled =
-        sample.as_ref().map_err(String::clone).and_then(|sample| Sampled::of(values.intervals(), sample));
+pub fn profile(known: &Known, limit: f64, unit: &str) -> Vec<(&'static str, Figure)> {
+    let Known { values, told, .. } = known;
     let figure = |(name, unit, quantity)| {
-        let figure = match &sampled {
+        let figure = match told {
             Ok(sampled) => worked(estimate(sampled, quantity, unit), name, sampled, values, limit),
             Err(reason) => Figure::not_given(reason.clone()),
         };

@@ -19,6 +19,7 @@ use crate::model::{Concentration, Group, Interval, Limit, LimitKind, LimitValues
 pub use middles::middles;
 pub use outline::{Further, outlines};
 use rayon::prelude::*;
+use sampled::{Known, sample_of, told};
 use working::Values;
 
 /// The profile of every group against every limit of its agents, in the order of groups and limits, and after them against
@@ -100,21 +101,32 @@ fn profile(input: &Input, group: Ref<Group>, against: Against) -> GroupProfile {
     let figures =
         values.iter().map(|(shift, v)| (format!("{}/{name}/{figure_word}", shifts[*shift].name), *v));
     let address = format!("{}/{name}/{}", study.groups.name(group), kind.word());
-    let sample = Values::new(address, unit, figures);
+    let shift_figures = Values::new(address, unit, figures);
     let times: Vec<_> = values.iter().map(|(s, _)| shifts[*s].start).collect();
-    let chances = chances::chances(&sample, limit, unit, belief_about(study, against));
     let by_worker: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
     let named: Vec<_> = values.iter().map(|(s, v)| (shifts[*s].name.as_str(), *v)).collect();
-    let between = workers::between(&by_worker, &sample, limit);
+    let sample = sample_of(shift_figures.intervals());
+    let told = told(shift_figures.intervals(), &sample);
+    let known = Known { values: &shift_figures, sample: &sample, told: &told };
+    // What takes longest, side by side.
+    let (between, (chances, (figures, plot))) = rayon::join(
+        || workers::between(&by_worker, &shift_figures, limit),
+        || {
+            rayon::join(
+                || chances::chances(&known, limit, unit, belief_about(study, against)),
+                || (figures::profile(&known, limit, unit), plot::plot(&named, &told)),
+            )
+        },
+    );
     GroupProfile {
         group,
         against,
         n: values.len(),
         censored: values.iter().filter(|(_, v)| !v.is_point()).count(),
-        figures: figures::profile(&sample, limit, unit),
-        fit: fit::figures(&sample, &times, unit),
-        second_opinion: second_opinion::figures(&sample, unit),
-        plot: plot::plot(&named),
+        figures,
+        fit: fit::figures(&shift_figures, &times, unit),
+        second_opinion: second_opinion::figures(&shift_figures, unit),
+        plot,
         prior: chances.prior,
         chances: chances.figures,
         flat: chances.flat,

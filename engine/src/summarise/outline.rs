@@ -1,5 +1,6 @@
 //! A group in a few lines: the figures that its verdicts rest on, without their working.
 
+use super::sampled::{Known, sample_of, told};
 use super::working::Values;
 use super::{Input, belief_about, chances, figures, fit, held_against, subject, workers};
 use crate::model::profile::Outline;
@@ -23,20 +24,23 @@ pub fn outlines(input: &Input, group: Ref<Group>, further: impl Fn(LimitKind) ->
         let further = further(subject.kind);
         let values: Vec<_> = subject.values.iter().map(|(_, value)| *value).collect();
         let by_worker: Vec<_> = subject.values.iter().map(|(s, v)| (shifts[*s].worker, *v)).collect();
-        let sample = Values::nameless(subject.unit, values.clone());
+        let shift_figures = Values::nameless(subject.unit, values.clone());
+        let sample = sample_of(&values);
+        let told = told(&values, &sample);
+        let known = Known { values: &shift_figures, sample: &sample, told: &told };
         let (limit, unit) = (subject.limit, subject.unit);
         let bare = |list: Vec<(&'static str, Figure)>| {
             list.into_iter().map(|(name, figure)| (name, figure.without_trail())).collect()
         };
         let chances =
-            further.chances.then(|| chances::chances(&sample, limit, unit, belief_about(study, against)));
-        let between = further.between.then(|| workers::between(&by_worker, &sample, limit).figures);
+            further.chances.then(|| chances::chances(&known, limit, unit, belief_about(study, against)));
+        let between = further.between.then(|| workers::between(&by_worker, &shift_figures, limit).figures);
         Outline {
             against,
             shifts: subject.values.iter().map(|(shift, _)| *shift).collect(),
             workers: by_worker.iter().map(|(worker, _)| *worker).collect::<BTreeSet<_>>().len(),
-            figures: bare(figures::profile(&sample, limit, unit)),
-            fit: fit::in_short(&sample, unit),
+            figures: bare(figures::profile(&known, limit, unit)),
+            fit: fit::in_short(&shift_figures, unit),
             prior: chances.as_ref().map_or(String::new(), |chances| chances.prior.clone()),
             flat: chances.as_ref().and_then(|c| c.flat.clone()).map_or(Vec::new(), |(_, list)| bare(list)),
             chances: chances.map_or(Vec::new(), |chances| bare(chances.figures)),

@@ -1,6 +1,6 @@
 //! What a probability plot shows: the shift figures at their normal scores, and the fitted line with its limits.
 
-use super::sampled::{CONFIDENCE, Sampled, sample_of};
+use super::sampled::{CONFIDENCE, Sampled, Told};
 use crate::model::Interval;
 use crate::model::assessment::{PlottedFigure, PlottedShare, ProbabilityPlot};
 use fullshift_stats::censored::Quantity;
@@ -11,7 +11,7 @@ use fullshift_stats::special::normal;
 const SHARES: [f64; 13] = [0.01, 0.02, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.8, 0.9, 0.95, 0.98, 0.99];
 
 /// The plot of shift figures, each with the name of its shift; the line is empty where no distribution can be fitted.
-pub fn plot(values: &[(&str, Interval)]) -> ProbabilityPlot {
+pub fn plot(values: &[(&str, Interval)], told: &Told) -> ProbabilityPlot {
     let mut sorted = values.to_vec();
     let middle = |v: &Interval| v.middle().unwrap_or(v.low());
     sorted.sort_by(|a, b| middle(&a.1).total_cmp(&middle(&b.1)).then(a.0.cmp(b.0)));
@@ -22,14 +22,8 @@ pub fn plot(values: &[(&str, Interval)]) -> ProbabilityPlot {
         high: Some(value.high()).filter(|high| high.is_finite()),
         score,
     };
-    let intervals: Vec<Interval> = values.iter().map(|(_, value)| *value).collect();
-    ProbabilityPlot { figures: sorted.iter().zip(scores).map(figure).collect(), line: line(&intervals) }
-}
-
-fn line(values: &[Interval]) -> Vec<PlottedShare> {
-    let Ok(sample) = sample_of(values) else { return Vec::new() };
-    let Ok(sampled) = Sampled::of(values, &sample) else { return Vec::new() };
-    SHARES.iter().filter_map(|&share| at(share, &sampled)).collect()
+    let line = told.iter().flat_map(|sampled| SHARES.iter().filter_map(|&share| at(share, sampled)));
+    ProbabilityPlot { figures: sorted.iter().zip(scores).map(figure).collect(), line: line.collect() }
 }
 
 fn at(share: f64, sampled: &Sampled) -> Option<PlottedShare> {

@@ -1,5 +1,6 @@
 //! Shift figures as a lognormal sample: complete, or with values known only between bounds.
 
+use super::working::Values;
 use crate::model::Interval;
 use fullshift_stats::Result;
 use fullshift_stats::censored::{InvariantLimits, Limit, Limits, Observation, Quantity, Sample};
@@ -34,9 +35,26 @@ pub enum Sampled<'a> {
     Censored(InvariantLimits<'a>),
 }
 
+/// Shift figures with what they tell.
+pub struct Known<'a> {
+    /// The shift figures.
+    pub values: &'a Values,
+    /// The same as a sample.
+    pub sample: &'a std::result::Result<Sample, String>,
+    /// What it tells.
+    pub told: &'a Told<'a>,
+}
+
+/// What values tell, or in words why they tell nothing. Found once: the fit of values known between bounds is dear.
+pub type Told<'a> = std::result::Result<Sampled<'a>, String>;
+
+/// What these values tell; `sample` is made of the same.
+pub fn told<'a>(values: &[Interval], sample: &'a std::result::Result<Sample, String>) -> Told<'a> {
+    sample.as_ref().map_err(String::clone).and_then(|sample| Sampled::of(values, sample))
+}
+
 impl<'a> Sampled<'a> {
-    /// What these values tell; `sample` is made of the same. The error says in words why they tell nothing.
-    pub fn of(values: &[Interval], sample: &'a Sample) -> std::result::Result<Sampled<'a>, String> {
+    fn of(values: &[Interval], sample: &'a Sample) -> Told<'a> {
         if values.len() < 2 {
             return Err("one shift shows no spread; at least two are needed".to_owned());
         }
