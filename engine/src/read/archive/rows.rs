@@ -109,19 +109,16 @@ struct ReadingsChunk {
     ids: Vec<u64>,
 }
 
-/// The group of a row's worker, where the portion wants it; `None` where the worker cannot be told, too.
-fn wanted(archive: &Archive, portion: &Portion, row: &Row) -> Option<Ref<Group>> {
+/// The group of a row's worker, where that can be told.
+fn group_of(archive: &Archive, row: &Row) -> Option<Ref<Group>> {
     let workers = &archive.declared.workers;
-    let worker = workers.find(row.text("worker")?)?;
-    let group = workers[worker].group;
-    (portion.whole || portion.groups.binary_search(&group).is_ok()).then_some(group)
+    workers.find(row.text("worker")?).map(|worker| workers[worker].group)
 }
 
 /// Whether a row is passed over: it belongs to another portion.
 fn elsewhere(archive: &Archive, portion: &Portion, row: &Row) -> bool {
-    !portion.whole
-        && row.text("worker").is_some_and(|name| archive.declared.workers.find(name).is_some())
-        && wanted(archive, portion, row).is_none()
+    let other = |group| portion.groups.binary_search(&group).is_err();
+    !portion.whole && group_of(archive, row).is_some_and(other)
 }
 
 fn readings_of(
@@ -141,7 +138,7 @@ fn readings_of(
         match drawn(row, id, declared) {
             Some(Drawn::Reading(reading)) => read.rows.push(declared.workers[reading.worker].group, reading),
             Some(Drawn::Spoiled(tube)) => {
-                read.spoiled.extend(wanted(archive, portion, row).map(|group| (group, tube)))
+                read.spoiled.extend(group_of(archive, row).map(|group| (group, tube)))
             }
             None => {}
         }

@@ -8,14 +8,17 @@ use crate::read::number::Comma;
 use chrono::{DateTime, Duration, NaiveDate, NaiveDateTime, Timelike};
 use csv::StringRecord;
 use polars::io::mmap::MmapBytesReader;
+use polars::io::parquet::metadata::{FileMetadata, FileMetadataRef};
 use polars::prelude::{
     AnyValue, ArrowDataType, Column, DataFrame, ParallelStrategy, ParquetReader, SerReader, TimeUnit,
 };
 use std::fmt::{self, Write};
 use std::fs::File;
 use std::io::Cursor;
+use std::ops::Range;
 use std::panic;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Most rows that are taken; a study has hundreds.
 const MOST_ROWS: usize = 2_000_000;
@@ -43,8 +46,15 @@ const CHUNK: usize = 100_000;
 pub struct Packed {
     path: PathBuf,
     names: Vec<String>,
-    /// First row and number of rows of every chunk.
-    chunks: Vec<(usize, usize)>,
+    chunks: Vec<Rows>,
+}
+
+/// Groups of rows that are read together.
+struct Rows {
+    /// Number of the first row.
+    from: usize,
+    /// The layout of the file as if it held no others: a reader that is asked for some rows still unpacks a part of all before.
+    layout: FileMetadataRef,
 }
 
 impl Packed {
@@ -63,17 +73,26 @@ impl Packed {
     fn laid_out(path: &Path) -> Result<Packed, Refused> {
         let mut reader = ParquetReader::new(File::open(path).map_err(|_| Refused::Damaged)?);
         let names = plain_names(&mut reader)?;
-        let metadata = reader.get_metadata().map_err(|_| Refused::Damaged)?;
-        let (mut chunks, mut from): (Vec<(usize, usize)>, usize) = (Vec::new(), 0);
-        for group in &metadata.row_groups {
-            let rows = group.num_rows();
-            match chunks.last_mut() {
-                Some((_, n)) if *n + rows <= CHUNK => *n += rows,
-                _ => chunks.push((from, rows)),
+        let layout = reader.get_metadata().map_err(|_| Refused::Damaged)?.clone();
+        let mut ranges: Vec<(Range<usize>, usize)> = Vec::new();
+        for (number, group) in layout.row_groups.iter().enumerate() {
+            match ranges.last_mut() {
+                Some((range, rows)) if *rows + group.num_rows() <= CHUNK => {
+                    range.end = number + 1;
+                    *rows += group.num_rows();
+                }
+                _ => ranges.push((number..number + 1, group.num_rows())),
             }
-            from += rows;
         }
-        Ok(Packed { path: path.to_owned(), names, chunks })
+        let bare = FileMetadata { row_groups: Vec::new(), ..(*layout).clone() };
+        let mut from = 0;
+        let chunk = |(range, num_rows): (Range<usize>, usize)| {
+            from += num_rows;
+            let row_groups = layout.row_groups[range].to_vec();
+            let layout = Arc::new(FileMetadata { num_rows, row_groups, ..bare.clone() });
+            Rows { from: from - num_rows, layout }
+        };
+        Ok(Packed { path: path.to_owned(), names, chunks: ranges.into_iter().map(chunk).collect() })
     }
 
     /// The names of its columns.
@@ -88,16 +107,17 @@ impl Packed {
 
     /// Number of rows.
     pub fn rows(&self) -> usize {
-        self.chunks.iter().map(|(_, rows)| rows).sum()
+        self.chunks.iter().map(|chunk| chunk.layout.num_rows).sum()
     }
 
     /// A chunk, or one column of it.
     fn frame(&self, chunk: usize, column: Option<usize>) -> Result<DataFrame, Refused> {
         let read = || {
             let file = File::open(&self.path).map_err(|_| Refused::Damaged)?;
-            ParquetReader::new(file)
+            let mut reader = ParquetReader::new(file);
+            reader.set_metadata(self.chunks[chunk].layout.clone());
+            reader
                 .set_low_memory(true)
-                .with_slice(Some(self.chunks[chunk]))
                 .with_columns(column.map(|at| vec![self.names[at].clone()]))
                 .read_parallel(ParallelStrategy::None)
                 .finish()
@@ -121,7 +141,7 @@ impl Packed {
         findings: &Findings,
         mut show: impl FnMut(&Row),
     ) {
-        let from = self.chunks[chunk].0;
+        let from = self.chunks[chunk].from;
         match self.frame(chunk, None) {
             Ok(frame) => {
                 each_record(&frame, |at, record| {
