@@ -163,3 +163,17 @@ fn excerpt(text: &str, at: u32) -> Place {
     let excerpt = text.chars().skip(from).take(EXCERPT_WIDTH).collect();
     Place { excerpt, excerpt_cut: from > 0, excerpt_mark: at - from as u32, ..Place::default() }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_page_has_its_own_lines_and_not_the_first_of_the_next() {
+        let page = Page::of(Cow::Borrowed(b"R1,W1\nR2,W2\n"), 5);
+        assert_eq!([4, 5, 6, 7].map(|line| page.has(line)), [false, true, true, false]);
+        let cell = page.cell(6, Some(1), b',');
+        assert_eq!((cell.line, cell.column, cell.length, cell.excerpt.as_str()), (6, 4, 2, "R2,W2"));
+        assert_eq!(page.cell(7, Some(1), b',').excerpt, "");
+    }
+}

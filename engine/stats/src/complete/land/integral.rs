@@ -75,10 +75,8 @@ impl Density {
             (sinh_half, 2.0 * sinh_half * (1.0 + sinh_half * sinh_half).sqrt())
         } else {
             // Far enough from zero for the difference to lose nothing, and half as dear.
-            let (up, down) = {
-                let up = (0.5 * d).exp();
-                (up, 1.0 / up)
-            };
+            let up = (0.5 * d).exp();
+            let down = 1.0 / up;
             (0.5 * (up - down), 0.5 * (up - down) * (up + down))
         };
         let grown = 2.0 * sinh_half * sinh_half + sinh * self.tanh_peak;
