@@ -5,7 +5,7 @@ use crate::model::{Group, Ref, Study};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 
-/// Most readings of a portion: some 500 bytes each are kept at a time.
+/// Most readings of a portion: some 200 bytes each are kept at a time, and as much again where they are scattered.
 const MOST: usize = 1_500_000;
 
 /// Groups that are read together.
