@@ -31,6 +31,11 @@ fn tables_are_assessed_or_answered() {
 }
 
 #[test]
+fn archives_are_assessed_or_answered() {
+    replayed("archive", studies::archive);
+}
+
+#[test]
 fn cells_of_a_reading_are_assessed_or_answered() {
     replayed("notation", studies::notation);
 }

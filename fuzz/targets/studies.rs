@@ -1,6 +1,7 @@
 //! Arbitrary bytes for everything that reads a study. Whatever they are, the study is assessed or something is found in it
 //! that the user can act on; the replay of the corpora in the ordinary tests does the same.
 
+use fullshift_engine::{Assessed, Keep, TableFormat};
 use serde_json::Value;
 use std::io::{Cursor, Write};
 use std::path::Path;
@@ -13,6 +14,16 @@ const STUDY: &[(&str, &str)] = &[
     ("diary.csv", include_str!("../../fixtures/studies/by-hand/diary.csv")),
     ("leak_checks.csv", include_str!("../../fixtures/studies/by-hand/leak_checks.csv")),
 ];
+
+/// The archive that the bytes are put into.
+const ARCHIVE: &[(&str, &str)] = &[
+    ("study.yaml", include_str!("../../fixtures/archives/packed/study.yaml")),
+    ("workers.csv", include_str!("../../fixtures/archives/packed/workers.csv")),
+    ("leak_checks.csv", include_str!("../../fixtures/archives/packed/leak_checks.csv")),
+];
+
+/// Most files of an archive.
+const MOST_FILES: usize = 12;
 
 /// The bytes as `study.yaml`.
 pub fn study(bytes: &[u8]) {
@@ -77,13 +88,66 @@ pub fn workbook_parts(bytes: &[u8]) {
     judged(&[("study.xlsx", archive.get_ref())], "study.xlsx");
 }
 
+/// The bytes as the files of an archive, text or Parquet, each behind a line as `=== readings/hall=1/part.csv`.
+pub fn archive(bytes: &[u8]) {
+    let parts: Vec<_> =
+        parts(bytes).into_iter().filter(|(name, _)| in_archive(name)).take(MOST_FILES).collect();
+    let folder = folder();
+    let given = ARCHIVE.iter().map(|(name, text)| (*name, text.as_bytes())).chain(parts);
+    for (name, bytes) in given {
+        let file = folder.path().join(name);
+        std::fs::create_dir_all(file.parent().expect("it lies in a folder")).expect("a folder can be made");
+        // What is a folder already is not written over.
+        let _ = std::fs::write(file, bytes);
+    }
+    let keep = Keep { format: TableFormat::Csv, open: &|_| Ok(Box::new(std::io::sink())) };
+    let stopped = match fullshift_engine::assess(folder.path(), None, Some(&keep), &|_| ()) {
+        Ok(Assessed::Archive(overview)) => {
+            let overview = overview.expect("a table can be written to nowhere");
+            in_order(&serde_json::to_value(&overview).expect("an overview is JSON"), "overview");
+            overview.findings.iter().for_each(|often| told(std::slice::from_ref(&often.first)));
+            false
+        }
+        Ok(Assessed::Study(_)) => panic!("folders of tables are an archive"),
+        Err(stopped) => {
+            assert!(!stopped.findings.is_empty(), "it stopped without a word");
+            told(&stopped.findings);
+            true
+        }
+    };
+    one_group(folder.path(), stopped);
+    paged(folder.path(), stopped);
+}
+
+/// A group of an archive that was assessed is assessed as a study; of one with errors it may be.
+fn one_group(archive: &Path, stopped: bool) {
+    match fullshift_engine::assessment(archive, Some("hall-1")) {
+        Ok(assessment) => {
+            in_order(&serde_json::to_value(&assessment).expect("an assessment is JSON"), "group")
+        }
+        Err(refused) => {
+            assert!(stopped, "{:?}", refused.findings);
+            told(&refused.findings);
+        }
+    }
+}
+
+/// Whether a name is that of a file of the archive: one that the study names, or one in the folders of its tables.
+fn in_archive(name: &str) -> bool {
+    let plain = |c: char| c.is_ascii_alphanumeric() || "._=-/".contains(c);
+    let table = name.starts_with("readings/") || name.starts_with("diary/");
+    let inside = name.len() < 60 && name.chars().all(plain) && !name.contains("..") && !name.ends_with('/');
+    inside && (table || ARCHIVE.iter().any(|(known, _)| *known == name))
+}
+
 /// The pieces of an input, each with the name in the line `=== NAME` before it.
 fn parts(bytes: &[u8]) -> Vec<(&str, &[u8])> {
     const RULE: &[u8] = b"=== ";
     let begins: Vec<usize> = (0..bytes.len())
         .filter(|&at| bytes[at..].starts_with(RULE) && (at == 0 || bytes[at - 1] == b'\n'))
         .collect();
-    let ends = begins.iter().skip(1).copied().chain([bytes.len()]);
+    // The line end before a rule is the rule's own: a Parquet file has none.
+    let ends = begins.iter().skip(1).map(|at| at - 1).chain([bytes.len()]);
     let piece = |(begin, end): (&usize, usize)| {
         let piece = &bytes[begin + RULE.len()..end];
         let at = piece.iter().position(|&b| b == b'\n')?;
@@ -119,6 +183,11 @@ fn judged(files: &[(&str, &[u8])], opened: &str) {
             true
         }
     };
+    paged(&study, stopped);
+}
+
+/// The page of a terminal says so too.
+fn paged(study: &Path, stopped: bool) {
     let page = fullshift_tests::fullshift(&["assess".as_ref(), study.as_os_str()]);
     assert!(page.code <= u8::from(stopped), "{}{}", page.out, page.talk);
 }
