@@ -151,6 +151,12 @@ fn confidences_shares_and_points_outside_their_range_are_refused() {
         );
         assert!(order_statistics::percentile_upper(&[1.0, 2.0], bad, 0.95).is_err());
     }
+    // A spread so small that no limit leaves the range of a double.
+    let narrow = LogSample::from_statistics(6, 0.0, 1e-3).unwrap();
+    for (confidence, allowed) in [(1e-9, true), (1.0 - 1e-9, true), (1e-10, false), (1.0 - 1e-10, false)] {
+        assert_eq!(geometric_sd::upper(&narrow, confidence).is_ok(), allowed, "{confidence}");
+        assert_eq!(arithmetic_mean::lower(&narrow, confidence).is_ok(), allowed, "{confidence}");
+    }
     for bad in [f64::NAN, f64::INFINITY, 0.0, -2.0] {
         assert!(
             exceedance::upper(&sample, bad, 0.95).is_err() && exceedance::estimate(&sample, bad).is_err()

@@ -145,3 +145,18 @@ fn without_spread_to_speak_of_lands_limits_become_students() {
     let student = geometric_mean::upper(&sample, 0.95).unwrap().ln();
     assert!(((land - student) / student).abs() < 1e-5, "{land} {student}");
 }
+
+/// Points far out in large samples, where the share is tiny but not nothing: the noncentrality at which T lies below `u sqrt(n)` with
+/// probability 0.95 and 0.05, by mpmath's quadrature over the chi distribution, 30 digits.
+#[test]
+fn shares_far_out_in_large_samples_keep_their_digits() {
+    for (n, u, low, high) in [
+        (100, 10.0, 2.92867757239205e-29, 6.25671032550072e-19),
+        (400, 7.0, 6.14169308250323e-14, 2.3154982498076e-11),
+    ] {
+        let sample = LogSample::from_statistics(n, 0.0, 1.0).unwrap();
+        let point = f64::exp(u);
+        assert!(close(exceedance::lower(&sample, point, 0.95).unwrap(), low, 1e-10));
+        assert!(close(exceedance::upper(&sample, point, 0.95).unwrap(), high, 1e-10));
+    }
+}

@@ -194,12 +194,25 @@ proptest! {
 }
 
 #[test]
-fn one_worker_far_off_stands_apart_and_the_others_do_not() {
+fn one_worker_far_off_stands_apart() {
     let mut groups: Vec<Vec<f64>> = (0..8).map(|i| vec![0.1 * f64::from(i % 3), 0.05, 0.1, 0.02]).collect();
     groups[5] = vec![3.0, 3.1, 2.9];
     let profile = profile(&Repeats::of(&groups).unwrap(), None, 0.95).unwrap();
     assert!(profile.apart().contains(&5));
     assert!(profile.effects[5].standardised > 10.0 && profile.effects[5].predicted > 2.8);
+}
+
+/// Eight workers with three values each, 0.1 about a mean of 0, one of them about 0.4: mean square within 0.01, mean of all 0.05.
+#[test]
+fn one_worker_off_stands_apart_and_the_others_do_not() {
+    let mut groups = vec![vec![-0.1, 0.0, 0.1]; 8];
+    groups[5] = vec![0.3, 0.4, 0.5];
+    let profile = profile(&Repeats::of(&groups).unwrap(), None, 0.95).unwrap();
+    assert_eq!(profile.apart(), [5]);
+    let error = (0.01 * (1.0 / 3.0 - 1.0 / 24.0_f64)).sqrt();
+    assert!((profile.effects[5].standardised - 0.35 / error).abs() < 1e-10);
+    assert!((profile.effects[0].standardised + 0.05 / error).abs() < 1e-10);
+    assert_eq!(profile.effects[0].p_value, 1.0);
 }
 
 #[test]

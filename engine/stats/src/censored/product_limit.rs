@@ -114,3 +114,31 @@ impl ProductLimit {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(values: &[f64], bounds: &[f64]) -> ProductLimit {
+        let exact = values.iter().map(|&x| Observation::exact(x).unwrap());
+        let below = bounds.iter().map(|&x| Observation::below(x).unwrap());
+        product_limit(&exact.chain(below).collect::<Vec<_>>()).unwrap()
+    }
+
+    /// 4 is one of three at most 4: a third; what is left, two thirds, falls to 2, as the bound of 3 says nothing below it.
+    #[test]
+    fn a_percentile_is_the_lowest_value_that_reaches_it() {
+        let found = of(&[2.0, 4.0], &[3.0]);
+        let at = |p: f64| found.percentile(p);
+        assert_eq!([0.01, 0.66, 2.0 / 3.0, 0.67, 1.0].map(at), [2.0, 2.0, 2.0, 4.0, 4.0].map(Some));
+        assert_eq!([f64::NAN, 0.0, 1.01].map(at), [None; 3]);
+    }
+
+    /// A bound equal to the only value counts as below it: half is left over, and put at the bound.
+    #[test]
+    fn a_percentile_among_what_is_left_over_is_not_given() {
+        let found = of(&[4.0], &[4.0]);
+        assert_eq!((found.leftover, found.leftover_at), (0.5, 4.0));
+        assert_eq!([0.3, 0.5, 0.51].map(|p| found.percentile(p)), [None, None, Some(4.0)]);
+    }
+}

@@ -146,3 +146,28 @@ impl Turnbull {
         found.or(self.cells.last()).copied()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn third_and_two_thirds() -> Turnbull {
+        let all = [(1.0, 2.0), (3.0, 5.0), (3.0, 5.0)].map(|(l, h)| Observation::between(l, h).unwrap());
+        turnbull(&all).unwrap()
+    }
+
+    /// A third from 1 to 2, two thirds from 3 to 5: the mean from 1/3 + 6/3 to 2/3 + 10/3.
+    #[test]
+    fn the_mean_lies_between_that_of_the_lower_and_that_of_the_upper_ends() {
+        let (low, high) = third_and_two_thirds().mean_bounds();
+        assert!((low - 7.0 / 3.0).abs() < 1e-9 && (high - 4.0).abs() < 1e-9, "{low} {high}");
+    }
+
+    #[test]
+    fn a_percentile_lies_in_the_cell_that_reaches_it() {
+        let found = third_and_two_thirds();
+        let low_of = |p: f64| found.percentile(p).map(|cell| cell.low);
+        assert_eq!([0.01, 0.333, 0.334, 1.0].map(low_of), [1.0, 1.0, 3.0, 3.0].map(Some));
+        assert_eq!([f64::NAN, -0.1, 0.0, 1.01].map(low_of), [None; 4]);
+    }
+}

@@ -86,3 +86,18 @@ fn ln_hypergeometric(b: f64, z: f64) -> Result<f64> {
     }
     Err(Error::NoConvergence { what: "series of the arithmetic mean" })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// `0F1(; 1/2; x^2/4) = cosh x` and `0F1(; 3/2; x^2/4) = sinh x / x`: the series of two and of four values, beyond 1e250 too.
+    #[test]
+    fn finneys_function_of_two_and_four_values_is_hyperbolic() {
+        for x in [0.5_f64, 20.0, 300.0, 574.0, 600.0, 700.0] {
+            let (two, four) = (finney_psi(2, x * x).unwrap(), finney_psi(4, 2.0 / 9.0 * x * x).unwrap());
+            assert!((two / x.cosh() - 1.0).abs() < 1e-12, "{x}: {two}");
+            assert!((four / (x.sinh() / x) - 1.0).abs() < 1e-12, "{x}: {four}");
+        }
+    }
+}

@@ -173,4 +173,28 @@ mod tests {
         let got = inversion_shares(4, &[2, 2]);
         assert!(got.len() == 5 && got.iter().zip(expected).all(|(a, b)| (a - b).abs() < 1e-15));
     }
+
+    /// Every order of six values is equally likely without a trend: the variance of S over all 720 of them.
+    #[test]
+    fn with_ties_in_both_the_variance_is_that_over_all_orders() {
+        let times = [1.0, 1.0, 2.0, 3.0, 3.0, 3.0];
+        for values in [[1.0, 2.0, 2.0, 3.0, 4.0, 4.0], [7.0, 7.0, 7.0, 8.0, 9.0, 9.5]] {
+            let mut all = Vec::new();
+            permute(&mut values.clone(), 0, &mut |order| all.push(statistic(&times, order)));
+            let over_all = all.iter().map(|s| s * s).sum::<f64>() / all.len() as f64;
+            let found = variance(6, &ties(&times), &ties(&values));
+            assert!(all.len() == 720 && (found / over_all - 1.0).abs() < 1e-12, "{found} {over_all}");
+        }
+    }
+
+    fn permute(values: &mut [f64], from: usize, see: &mut impl FnMut(&[f64])) {
+        if from == values.len() {
+            return see(values);
+        }
+        for i in from..values.len() {
+            values.swap(from, i);
+            permute(values, from + 1, see);
+            values.swap(from, i);
+        }
+    }
 }

@@ -31,7 +31,7 @@ pub fn probability_plot_correlation(values: &[f64]) -> Result<f64> {
     let sorted = spread_sample(values, 3, 10_000_000, "from 3 to 1e7")?;
     let scores = probability_plot_positions(sorted.len())?;
     let (value_mean, value_squares) = mean_and_squares(&sorted);
-    let (score_mean, score_squares) = mean_and_squares(&scores);
-    let joint = sum(sorted.iter().zip(&scores).map(|(v, m)| (v - value_mean) * (m - score_mean)));
+    let (_, score_squares) = mean_and_squares(&scores);
+    let joint = sum(sorted.iter().zip(&scores).map(|(v, m)| (v - value_mean) * m));
     Ok((joint / (value_squares * score_squares).sqrt()).clamp(-1.0, 1.0))
 }

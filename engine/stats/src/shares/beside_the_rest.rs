@@ -48,3 +48,37 @@ fn logarithms(ends: [f64; 3]) -> Result<[f64; 3]> {
     }
     Ok(ends.map(f64::ln))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Distances of 3 and 4, and of 5 and 12, on the logarithmic scale: hypotenuses of 5 and 13.
+    #[test]
+    fn the_distances_of_the_logarithms_add_as_the_sides_of_a_right_angle() {
+        let part = [0.0_f64, -3.0, 5.0].map(f64::exp);
+        let rest = [0.0_f64, -12.0, 4.0].map(f64::exp);
+        let (low, high) = between(part, rest).unwrap();
+        assert!((low * (1.0 + 5.0_f64.exp()) - 1.0).abs() < 1e-14, "{low}");
+        assert!((high * (1.0 + (-13.0_f64).exp()) - 1.0).abs() < 1e-14, "{high}");
+    }
+
+    #[test]
+    fn part_and_rest_change_places_about_the_whole() {
+        let (part, rest) = ([2.0, 1.2, 3.1], [7.0, 2.5, 8.0]);
+        let ((low, high), (low_rest, high_rest)) =
+            (between(part, rest).unwrap(), between(rest, part).unwrap());
+        assert!((low + high_rest - 1.0).abs() < 1e-15 && (high + low_rest - 1.0).abs() < 1e-15);
+    }
+
+    #[test]
+    fn ends_out_of_order_or_range_are_refused() {
+        let fine = [2.0, 1.0, 3.0];
+        for bad in
+            [[0.0, 0.0, 1.0], [1.0, -1.0, 2.0], [1.0, 0.5, f64::INFINITY], [1.0, 1.1, 2.0], [1.0, 0.5, 0.9]]
+        {
+            assert!(between(bad, fine).is_err() && between(fine, bad).is_err(), "{bad:?}");
+        }
+        assert!(between([1.0, 1.0, 2.0], [1.0, 0.5, 1.0]).is_ok());
+    }
+}

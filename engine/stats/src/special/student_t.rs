@@ -51,6 +51,7 @@ mod tests {
         for p in [0.001_f64, 0.05, 0.3, 0.7, 0.975] {
             let exact = (2.0 * p - 1.0) / (2.0 * p * (1.0 - p)).sqrt();
             assert!((quantile(p, 2.0).unwrap() / exact - 1.0).abs() < 1e-13, "{p}");
+            assert!((quantile_upper(p, 2.0).unwrap() / -exact - 1.0).abs() < 1e-13, "{p}");
         }
     }
 

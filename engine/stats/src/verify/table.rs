@@ -175,6 +175,7 @@ mod tests {
         assert!(!result.passed && result.outside == 1);
         let worst = result.worst.unwrap();
         assert_eq!((worst.expected, worst.got, worst.value.as_str()), (0.501, Some(0.5), "lower"));
+        assert_eq!(worst.inputs, r#"{"x":0}"#);
     }
 
     #[test]

@@ -70,6 +70,7 @@ impl Parts {
     fn reach(&self, repeats: &Repeats, factor: impl Fn(f64) -> Result<f64>) -> Result<f64> {
         let (means, within) = (factor(repeats.freedom_between())?, factor(repeats.freedom_within())?);
         let (a, b) = (means * self.means, within * self.within);
-        Ok((a * a.abs() + b * b.abs()).abs().sqrt().copysign(a * a.abs() + b * b.abs()))
+        let squares = a * a.abs() + b * b.abs();
+        Ok(squares.abs().sqrt().copysign(squares))
     }
 }

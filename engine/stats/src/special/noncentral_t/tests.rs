@@ -95,6 +95,12 @@ fn arguments_outside_the_domain_are_refused() {
         assert!(quantile(p, 3.0, 1.0).is_err() && noncentrality(1.0, 3.0, p).is_err());
     }
     assert!(tails(1.0, 0.5, 1.0).is_err());
+    for far in [1.01e5, -1.01e5] {
+        assert!(tails(1.0, 3.0, far).is_err() && quantile(0.5, 3.0, far).is_err(), "{far}");
+    }
+    for far in [1.01e12, -1.01e12] {
+        assert!(tails(far, 3.0, 1.0).is_err() && noncentrality(far, 3.0, 0.5).is_err(), "{far}");
+    }
 }
 
 /// The largest relative difference of tail and both rates, and of the slopes of the rates over their own sizes.
