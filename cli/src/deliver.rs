@@ -5,6 +5,7 @@ use std::cell::RefCell;
 use std::fs;
 use std::io::{Error, ErrorKind, Write};
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
 use tempfile::{Builder, NamedTempFile};
 
 /// A file to be delivered: its name and its bytes.
@@ -55,25 +56,64 @@ pub(crate) struct Pending<'a> {
     folder: &'a Path,
     made: Vec<PathBuf>,
     staged: RefCell<Vec<Staged>>,
+    refused: Refused,
+}
+
+/// Why a file could not be written; the first reason.
+type Refused = Arc<Mutex<Option<Failure>>>;
+
+/// A file that remembers why it could not be written: a table writer that is given it tells that in words of its own.
+pub(crate) struct Open {
+    file: fs::File,
+    target: PathBuf,
+    refused: Refused,
+}
+
+impl Open {
+    fn remember<T>(&self, outcome: Result<T, Error>) -> Result<T, Error> {
+        outcome.inspect_err(|error| {
+            if error.kind() != ErrorKind::Interrupted {
+                let mut refused = self.refused.lock().unwrap_or_else(PoisonError::into_inner);
+                refused.get_or_insert_with(|| at("cannot write", &self.target, error));
+            }
+        })
+    }
+}
+
+impl Write for Open {
+    fn write(&mut self, bytes: &[u8]) -> Result<usize, Error> {
+        let written = self.file.write(bytes);
+        self.remember(written)
+    }
+
+    fn flush(&mut self) -> Result<(), Error> {
+        let flushed = self.file.flush();
+        self.remember(flushed)
+    }
 }
 
 impl<'a> Pending<'a> {
     /// Makes the folder where it is missing.
     pub(crate) fn in_folder(folder: &'a Path) -> Result<Self, Failure> {
         let made = make_folder(folder).map_err(|e| at("cannot make the folder", folder, &e))?;
-        Ok(Pending { folder, made, staged: RefCell::default() })
+        Ok(Pending { folder, made, staged: RefCell::default(), refused: Refused::default() })
     }
 
     /// Opens a file under a temporary name.
-    pub(crate) fn open(&self, name: &str) -> Result<fs::File, Error> {
+    pub(crate) fn open(&self, name: &str) -> Result<Open, Error> {
         let target = self.folder.join(name);
         if target.is_dir() {
             return Err(Error::from(ErrorKind::IsADirectory));
         }
         let file = empty_in(self.folder)?;
-        let opened = file.as_file().try_clone()?;
-        self.staged.borrow_mut().push(Staged { target, file });
-        Ok(opened)
+        let open = Open { file: file.as_file().try_clone()?, target, refused: self.refused.clone() };
+        self.staged.borrow_mut().push(Staged { target: open.target.clone(), file });
+        Ok(open)
+    }
+
+    /// Why one of the files could not be written, where that was so.
+    pub(crate) fn refused(&self) -> Option<Failure> {
+        self.refused.lock().unwrap_or_else(PoisonError::into_inner).take()
     }
 
     /// Gives every file its name, and says which names.

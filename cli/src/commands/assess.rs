@@ -33,7 +33,8 @@ pub(super) fn run(typed: &Assess, border: &mut Border<'_>) -> Result<(), Failure
             show(*assessment, typed, border)
         }
         Ok(Assessed::Archive(overview)) => {
-            let overview = (*overview).map_err(unwritten)?;
+            let refused = || pending.as_ref().and_then(Pending::refused);
+            let overview = (*overview).map_err(|words| refused().unwrap_or_else(|| unwritten(words)))?;
             let told = pending.map(|pending| write(&overview, pending, typed)).transpose()?;
             let page = match typed.format {
                 Format::Json => json(&overview)?,
