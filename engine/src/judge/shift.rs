@@ -178,3 +178,6 @@ pub fn ceiling(ends: Option<(f64, f64)>, limit: f64, unit: &str) -> Judged {
         ),
     }
 }
+
+#[cfg(test)]
+mod tests;

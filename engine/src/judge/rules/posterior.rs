@@ -65,4 +65,22 @@ mod tests {
             assert_eq!(decide(&Facts { chances: &figures, ..Facts::default() }).0, verdict, "{chance}");
         }
     }
+
+    #[test]
+    fn a_chance_is_told_with_its_place_and_never_as_certain() {
+        let said = |chance: f64| {
+            let figures = [("p95_above_limit", Figure::without_interval(chance, "", "", ""))];
+            decide(&Facts { chances: &figures, ..Facts::default() }).1
+        };
+        for (chance, words) in [
+            (0.000_001, "is less than 0.001 %, below 5 %"),
+            (0.000_01, "is 0.001 %, below 5 %"),
+            (0.01, "is 1 %, below 5 %"),
+            (0.5, "is 50 %, between 5 and 95 %"),
+            (0.98, "is 98 %, above 95 %"),
+            (0.999_5, "is more than 99.9 %, above 95 %"),
+        ] {
+            assert!(said(chance).contains(words), "{chance}: {}", said(chance));
+        }
+    }
 }
