@@ -147,4 +147,70 @@ mod tests {
         let (low, high) = bracket("root", 0.0, 1.0, (f64::MIN, f64::MAX), |x| x - 1e6).unwrap();
         assert!(low <= 1e6 && high >= 1e6);
     }
+
+    /// A function, its bracket, and the evaluations that `brentq` of SciPy 1.17.1 takes to the last digit.
+    type Counted = (fn(f64) -> f64, (f64, f64), usize);
+
+    const COUNTED: [Counted; 9] = [
+        (|x| x * x - 2.0, (0.0, 2.0), 10),
+        (|x| x.cos() - x, (0.0, 1.0), 8),
+        (|x| x.exp() - 2.0, (-5.0, 5.0), 13),
+        (|x| x.powi(3) - 2.0 * x - 5.0, (2.0, 3.0), 8),
+        (|x| 1.0 / x - 3.0, (0.01, 10.0), 15),
+        (|x| x.ln(), (0.1, 20.0), 12),
+        (|x| (x - 1.0).atan(), (-10.0, 30.0), 11),
+        (|x| x.powi(9) - 1e-3, (-1.0, 4.0), 20),
+        (|x| (-x).exp() - x, (0.0, 1.0), 7),
+    ];
+
+    /// Interpolation that is off still ends at the root, by halving: it is seen in the number of steps alone.
+    #[test]
+    fn smooth_functions_take_as_many_steps_as_elsewhere() {
+        for (i, (f, (low, high), elsewhere)) in COUNTED.into_iter().enumerate() {
+            for turned in [1.0, -0.25] {
+                let mut calls = 0;
+                let root = brent("root", 0.0, low, high, |x| {
+                    calls += 1;
+                    turned * f(x)
+                });
+                assert!(f(root.unwrap()).abs() < 1e-14, "{i}");
+                assert_eq!(calls, elsewhere, "{i}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_wider_tolerance_saves_steps_and_is_kept() {
+        for (f, (low, high), elsewhere) in COUNTED {
+            let exact = brent("root", 0.0, low, high, f).unwrap();
+            let mut calls = 0;
+            let root = brent("root", 1e-3, low, high, |x| {
+                calls += 1;
+                f(x)
+            });
+            assert!((root.unwrap() - exact).abs() <= 1e-3 && calls < elsewhere, "{exact}");
+        }
+    }
+
+    #[test]
+    fn a_root_at_an_end_is_that_end() {
+        for (low, high) in [(0.0, 1.0), (-1.0, 0.0)] {
+            assert_eq!(brent("root", 0.0, low, high, |x| x), Ok(0.0));
+            assert_eq!(bracket("root", low, 1.0, (-1.0, 1.0), |x| x).map(|(a, b)| a * b), Ok(0.0));
+        }
+    }
+
+    /// The steps double: 1, 3, 7, ... from the start.
+    #[test]
+    fn a_bracket_of_a_root_a_million_off_takes_twenty_steps_and_keeps_to_its_bounds() {
+        let mut calls = 0;
+        let (low, high) = bracket("root", 0.0, 1.0, (-10.0, f64::MAX), |x| {
+            calls += 1;
+            x - 1e6
+        })
+        .unwrap();
+        assert_eq!((low, high, calls), (-10.0, 1_048_575.0, 2 * 21));
+        let (low, high) = bracket("root", 0.0, 1.0, (f64::MIN, 10.0), |x| x + 1e6).unwrap();
+        assert_eq!((low, high), (-1_048_575.0, 10.0));
+    }
 }
