@@ -8,6 +8,7 @@ pub mod comparison;
 pub mod complete;
 pub mod compliance;
 pub mod drawing;
+mod effort;
 pub mod error;
 pub mod fit;
 pub mod numeric;

@@ -3,6 +3,7 @@
 use super::interval::truncated;
 use super::log_product::LogProduct;
 use super::sample::Sample;
+use crate::effort;
 
 const LN_SQRT_2PI: f64 = 0.918_938_533_204_672_8;
 
@@ -33,6 +34,7 @@ pub(crate) struct Derivatives {
 /// (-2z/sigma, -2z^2)); an interval contributes their expectations over the normal distribution cut to it, and the Hessian also
 /// the variance of the score (T. A. Louis, J. R. Statist. Soc. B 44 (1982) 226-233).
 pub(crate) fn derivatives(sample: &Sample, at: Point) -> Derivatives {
+    effort::one();
     let sigma = at.tau.exp();
     let (value, k, d, s) = exact_part(sample, at, sigma);
     let mut all =
@@ -61,6 +63,7 @@ pub(crate) fn log_likelihood_of_exact(sample: &Sample, at: Point) -> f64 {
 
 /// The part of the intervals in the log-likelihood.
 pub(crate) fn log_likelihood_of_groups(sample: &Sample, mu: f64, sigma: f64) -> f64 {
+    effort::one();
     let scale = 1.0 / sigma;
     let mut product = LogProduct::new();
     for g in &sample.groups {

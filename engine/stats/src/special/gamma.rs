@@ -4,7 +4,7 @@
 //! `a`; the rest is the power series below the mean and Legendre's continued fraction above. Sources: Abramowitz and Stegun
 //! 6.5.29, 6.5.31, 6.1.41; NIST Digital Library of Mathematical Functions 8.7.1, 8.9.2.
 
-use crate::{Error, Result};
+use crate::{Error, Result, effort};
 
 const MAX_TERMS: usize = 100_000;
 
@@ -90,6 +90,7 @@ pub fn upper(a: f64, x: f64) -> Result<f64> {
 /// Both sides, the smaller computed directly.
 pub(crate) fn both(a: f64, x: f64) -> Result<(f64, f64)> {
     allowed(a, x)?;
+    effort::one();
     if x == 0.0 {
         return Ok((0.0, 1.0));
     }

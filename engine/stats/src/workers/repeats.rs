@@ -1,7 +1,7 @@
 //! The values of several workers, reduced to what the model needs.
 
 use crate::numeric::sum::{mean_and_squares, sum};
-use crate::{Error, Result};
+use crate::{Error, Result, effort};
 use std::collections::BTreeMap;
 
 /// Largest magnitude a value may have: squared ratios of variances must stay finite.
@@ -178,6 +178,7 @@ impl Repeats {
 
     /// The weighted sums at the given variances; `within` must be positive and `between` not negative.
     pub(crate) fn weighted(&self, within: f64, between: f64) -> Weighted {
+        effort::one();
         let (mut weight, mut weight_squared, mut moment) = (0.0, 0.0, 0.0);
         for class in &self.classes {
             let w = class.weight(within, between);

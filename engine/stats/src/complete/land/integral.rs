@@ -1,7 +1,7 @@
 //! The share of Land's density below a point, with its slopes.
 
 use crate::numeric::quadrature::{GAUSS_8, GAUSS_16};
-use crate::{Error, Result};
+use crate::{Error, Result, effort};
 
 /// How accurate an integral must be.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -64,6 +64,7 @@ impl Density {
 
     /// Logarithm of `h` over its value at the peak, and `tanh x - tanh peak`.
     fn log_and_offset(&self, x: f64) -> (f64, f64) {
+        effort::one();
         let d = x - self.peak;
         if d.abs() > 20.0 {
             // Far out the ratio of hyperbolic cosines is better taken one by one.

@@ -4,7 +4,7 @@ use super::finite;
 use crate::special::gamma::stirling_remainder;
 use crate::special::mills::{FRAC_1_SQRT_2PI, is_near_zero, ratio_away, upper_near_zero};
 use crate::special::normal;
-use crate::{Error, Result};
+use crate::{Error, Result, effort};
 
 const WHAT: Error = Error::NoConvergence { what: "noncentral t integral" };
 
@@ -189,6 +189,7 @@ impl Sums {
 impl Integrand {
     /// The exponent of the chi part and the argument of the normal part at `u`, with `e^u`.
     fn parts(&self, u: f64) -> (f64, f64, f64) {
+        effort::one();
         let (grown, share) = if u.abs() < 0.35 {
             let grown = u.exp_m1();
             (grown, 1.0 + grown)

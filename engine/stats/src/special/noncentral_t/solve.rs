@@ -90,9 +90,9 @@ fn rate_of_score(rate: f64, tail: &Tail, score: f64) -> f64 {
     (rate.ln() + tail.ln_scale - normal::log_density(score)).exp()
 }
 
-/// Mean of the standard deviation's share, to a few digits: a start needs no more.
+/// Mean of the standard deviation's share, to a digit or two: a start needs no more.
 fn mean_share(df: f64) -> f64 {
-    1.0 - 0.25 / df + 0.03125 / (df * df)
+    1.0 - 0.25 / df
 }
 
 fn point(target: Target, df: f64, noncentrality: f64) -> Result<f64> {
