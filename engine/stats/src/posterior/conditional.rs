@@ -48,7 +48,7 @@ impl Problem<'_> {
                 high = mu
             }
             let mut next = mu + step * sigma;
-            if next < low || next > high {
+            if next <= low || next >= high {
                 next = if low.is_finite() && high.is_finite() {
                     0.5 * (low + high)
                 } else {
