@@ -212,4 +212,7 @@ fn nonparametric_methods_refuse_what_they_cannot_use() {
     assert!(product_limit(&below).is_err() && order_regression(&below).is_err() && turnbull(&below).is_ok());
     let equal = observations(&[(2.0, 2.0), (2.0, 2.0), (2.0, 2.0), (0.0, 1.0)]);
     assert!(order_regression(&equal).is_err());
+    let two = observations(&[(2.0, 2.0), (5.0, 5.0), (0.0, 1.0), (0.0, 3.0)]);
+    let three = [two.clone(), observations(&[(7.0, 7.0)])].concat();
+    assert!(order_regression(&two).is_err() && order_regression(&three).is_ok());
 }

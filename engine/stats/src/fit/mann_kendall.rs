@@ -187,6 +187,21 @@ mod tests {
         }
     }
 
+    /// Beyond sixty values, and with ties in time, the normal distribution takes over; values by the formulas and SciPy 1.17.1.
+    #[test]
+    fn many_values_and_equal_times_have_the_chance_of_the_normal_distribution() {
+        let times: Vec<f64> = (1..=70).map(f64::from).collect();
+        let values: Vec<f64> = (1..=70).map(|i| f64::from(i * 37 % 101) + 0.7 * f64::from(i)).collect();
+        let trend = mann_kendall(&times, &values).unwrap();
+        assert!(!trend.is_exact && trend.s == 691.0);
+        assert!((trend.p / 0.000_468_648_292_219_046_9 - 1.0).abs() < 1e-11, "{trend:?}");
+        let times = [1.0, 1.0, 2.0, 3.0, 3.0, 4.0, 5.0, 5.0, 6.0, 6.0];
+        let values = [2.0, 1.0, 3.0, 2.5, 4.0, 3.5, 3.0, 5.0, 4.5, 6.0];
+        let trend = mann_kendall(&times, &values).unwrap();
+        assert!(!trend.is_exact && trend.s == 30.0);
+        assert!((trend.p / 0.008_136_660_472_299_138 - 1.0).abs() < 1e-11, "{trend:?}");
+    }
+
     fn permute(values: &mut [f64], from: usize, see: &mut impl FnMut(&[f64])) {
         if from == values.len() {
             return see(values);
