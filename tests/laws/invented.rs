@@ -98,7 +98,7 @@ fn tube() -> impl Strategy<Value = Tube> {
 
 impl Shift {
     /// The moments, in minutes from its begin, at which a tube is drawn: apart by ten minutes.
-    fn drawn(&self) -> Vec<(u32, &Tube)> {
+    pub fn drawn(&self) -> Vec<(u32, &Tube)> {
         let minutes: u32 = self.stretches.iter().map(|(_, minutes)| minutes).sum();
         let mut free: Vec<u32> = (0..minutes / 10).map(|tenth| 10 * tenth).collect();
         let mut drawn = Vec::new();
@@ -109,7 +109,7 @@ impl Shift {
     }
 
     /// Each stretch with its begin, its minutes and its task.
-    fn stretches(&self, begin: u32) -> impl Iterator<Item = (u32, u32, &'static str)> + '_ {
+    pub fn stretches(&self, begin: u32) -> impl Iterator<Item = (u32, u32, &'static str)> + '_ {
         self.stretches.iter().scan(begin, |end, &(task, minutes)| {
             *end += minutes;
             Some((*end - minutes, minutes, TASKS[task]))
@@ -117,7 +117,7 @@ impl Shift {
     }
 
     /// The task at a minute.
-    fn task(&self, at: u32) -> &'static str {
+    pub fn task(&self, at: u32) -> &'static str {
         let here = |&(from, minutes, _): &(u32, u32, &str)| at < from + minutes;
         self.stretches(0).find(here).map_or(TASKS[0], |(_, _, task)| task)
     }
@@ -180,7 +180,7 @@ impl Invented {
     }
 
     /// Every shift with the number of its worker and its begin; two days apart, so that none touches the next.
-    fn shifts(&self) -> impl Iterator<Item = (usize, u32, &Shift)> {
+    pub fn shifts(&self) -> impl Iterator<Item = (usize, u32, &Shift)> {
         let begin = |day: usize, shift: &Shift| 2 * 1440 * day as u32 + 60 * shift.hour + self.later;
         self.workers.iter().enumerate().flat_map(move |(number, worker)| {
             worker.shifts.iter().enumerate().map(move |(day, shift)| (number, begin(day, shift), shift))

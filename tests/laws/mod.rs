@@ -3,6 +3,7 @@
 mod figures;
 mod files;
 mod invented;
+mod second_way;
 mod within;
 
 use figures::{assert_multiplied, figures, verdicts, without_working};
@@ -199,6 +200,12 @@ proptest! {
                 assert_eq!(one[key], other[key], "{key}");
             }
         }
+    }
+
+    #[test]
+    fn a_second_way_finds_the_same_shifts(study in studies(), thinner in prop::sample::select(vec![1.0, 1.25])) {
+        let study = Invented { pressure_kpa: 101.325 / thinner, ..study };
+        second_way::agrees(&study, &study.files().assessed());
     }
 
     #[test]
