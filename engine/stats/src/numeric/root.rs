@@ -97,7 +97,8 @@ pub fn bracket(
     mut f: impl FnMut(f64) -> f64,
 ) -> Result<(f64, f64)> {
     let (mut low, mut high) = (start, start);
-    let (mut f_low, mut f_high) = (f(start), f(start));
+    let mut f_low = f(start);
+    let mut f_high = f_low;
     let mut step = first_step;
     for _ in 0..STEPS {
         if f_low == 0.0 || f_high == 0.0 || (f_low > 0.0) != (f_high > 0.0) {

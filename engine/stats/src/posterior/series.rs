@@ -107,12 +107,11 @@ impl Series {
             return (self.mass(), 0.0);
         }
         let t = (2.0 * x - self.low - self.high) / (self.high - self.low);
-        let ratio: &[f64] = &RATIO;
         let (mut before, mut now) = (1.0, t);
         let mut density = self.density[0] + self.density[1] * t;
         let mut integral = self.integral[0] + self.integral[1] * t;
-        for (k, (c, b)) in self.density.iter().zip(&self.integral).enumerate().skip(2) {
-            let next = t * now + ratio[k] * (t * now - before);
+        for ((c, b), (rise, fall)) in self.density.iter().zip(&self.integral).zip(RECURRENCE.iter()).skip(2) {
+            let next = (rise * t) * now - fall * before;
             (before, now) = (now, next);
             density += c * now;
             integral += b * now;
@@ -121,9 +120,12 @@ impl Series {
     }
 }
 
-/// (k - 1)/k: P_k = t P_(k-1) + (k-1)/k (t P_(k-1) - P_(k-2)).
-static RATIO: LazyLock<Vec<f64>> =
-    LazyLock::new(|| (0..=96).map(|k| (f64::from(k) - 1.0) / f64::from(k.max(1))).collect());
+/// (2k - 1)/k and (k - 1)/k: P_k = (2k - 1)/k t P_(k-1) - (k - 1)/k P_(k-2). The time goes into waiting for the polynomial before, so
+/// that all else is kept out of its way.
+static RECURRENCE: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
+    let of = |k: f64| ((2.0 * k - 1.0) / k, (k - 1.0) / k);
+    (0..=96).map(|k| of(f64::from(k.max(1)))).collect()
+});
 
 #[cfg(test)]
 mod tests {

@@ -4,10 +4,9 @@ use super::components::VarianceComponents;
 use super::pivots::{Point, grid};
 use super::repeats::{Repeats, outside};
 use super::within_limits::checked;
-use crate::Result;
 use crate::numeric::quadrature::GaussLegendre;
-use crate::numeric::root;
 use crate::special::normal;
+use crate::{Error, Result};
 use std::sync::LazyLock;
 
 const WHAT: &str = "limit of the share of workers above";
@@ -15,9 +14,19 @@ const WHAT: &str = "limit of the share of workers above";
 /// Largest distance, in standard deviations between workers, that is told from "all on one side".
 const FARTHEST: f64 = 37.0;
 
+/// How near the distance is found, and in how many steps at most.
+const TOLERANCE: f64 = 1e-10;
+const STEPS: usize = 100;
+
 /// Rules of the grids tried in turn until the next one agrees.
-static RULES: LazyLock<Vec<GaussLegendre>> =
-    LazyLock::new(|| [40, 48, 64, 96, 144, 192].map(GaussLegendre::new).into());
+static RULES: [LazyLock<GaussLegendre>; 6] = [
+    LazyLock::new(|| GaussLegendre::new(40)),
+    LazyLock::new(|| GaussLegendre::new(48)),
+    LazyLock::new(|| GaussLegendre::new(64)),
+    LazyLock::new(|| GaussLegendre::new(96)),
+    LazyLock::new(|| GaussLegendre::new(144)),
+    LazyLock::new(|| GaussLegendre::new(192)),
+];
 
 /// What two grids must agree to, as a probability; the finer one, which is used, is then some fifty times better.
 const AGREEMENT: f64 = 1e-7;
@@ -195,38 +204,78 @@ impl<'a> OwnLimits<'a> {
 
 /// Confidence distribution of the distance to the limit.
 struct Distances {
-    /// Probability, spread between, gap from the weighted mean's figure to the limit, and the gap's standard error.
-    points: Vec<(f64, f64, f64, f64)>,
+    points: Vec<Gap>,
+}
+
+/// Its part at one pair of variances.
+struct Gap {
+    /// Probability.
+    p: f64,
+    /// Spread between workers.
+    sd: f64,
+    /// From the weighted mean's figure to the limit.
+    gap: f64,
+    /// Standard error of that.
+    error: f64,
+}
+
+impl Gap {
+    /// The chance that `distance` is not reached, as a normal deviate.
+    fn reached(&self, distance: f64) -> f64 {
+        let reach = if self.sd == 0.0 { 0.0 } else { distance * self.sd };
+        (reach - self.gap) / self.error
+    }
 }
 
 impl Distances {
     fn of(grid: &[Point], limit: f64, figure: OwnFigure) -> Result<Distances> {
-        let place = |point: &Point| -> Result<(f64, f64, f64, f64)> {
+        let place = |point: &Point| -> Result<Gap> {
             let gap = limit - point.location - figure.above_location(point.within_sd)?;
-            Ok((point.probability, point.between_sd, gap, point.location_error))
+            Ok(Gap { p: point.probability, sd: point.between_sd, gap, error: point.location_error })
         };
         Ok(Distances { points: grid.iter().map(place).collect::<Result<_>>()? })
     }
 
     /// Chance that the gap is at most `distance` times the spread between workers.
     fn below(&self, distance: f64) -> f64 {
-        let reach = |sd: f64| if sd == 0.0 { 0.0 } else { distance * sd };
-        self.points.iter().map(|&(p, sd, gap, error)| p * normal::lower((reach(sd) - gap) / error)).sum()
+        self.points.iter().map(|point| point.p * normal::lower(point.reached(distance))).sum()
     }
 
+    /// The same with its derivative.
+    fn at(&self, distance: f64) -> (f64, f64) {
+        self.points.iter().fold((0.0, 0.0), |(below, density), point| {
+            let z = point.reached(distance);
+            let rise = point.p * normal::density(z) * point.sd / point.error;
+            (below + point.p * normal::lower(z), density + rise)
+        })
+    }
+
+    /// As normal quantiles the chances are nearly a straight line, on which Newton's method is at its end in a few steps; a step
+    /// that leaves the stretch in which the quantile is known to lie halves that instead, and so does every late one.
     fn quantile(&self, wanted: f64) -> Result<f64> {
-        if self.below(-FARTHEST) >= wanted {
-            return Ok(f64::NEG_INFINITY);
+        let score = normal::quantile(wanted)?;
+        let (mut low, mut high) = (-FARTHEST, FARTHEST);
+        let mut distance = 0.0;
+        for step in 0..STEPS {
+            let (below, density) = self.at(distance);
+            let own = normal::quantile(below.clamp(1e-300, 1.0 - f64::EPSILON))?;
+            if own > score {
+                high = distance
+            } else {
+                low = distance
+            }
+            let newton = distance + (score - own) * normal::density(own) / density;
+            let next = match newton {
+                next if next > low && next < high && step < STEPS / 2 => next,
+                _ if high == FARTHEST && self.below(FARTHEST) <= wanted => return Ok(f64::INFINITY),
+                _ if low == -FARTHEST && self.below(-FARTHEST) >= wanted => return Ok(f64::NEG_INFINITY),
+                _ => 0.5 * (low + high),
+            };
+            if (next - distance).abs() <= TOLERANCE {
+                return Ok(next);
+            }
+            distance = next;
         }
-        if self.below(FARTHEST) <= wanted {
-            return Ok(f64::INFINITY);
-        }
-        // As normal quantiles the chances are nearly a straight line.
-        let wanted = normal::quantile(wanted)?;
-        let score =
-            |chance: f64| normal::quantile(chance.clamp(1e-300, 1.0 - f64::EPSILON)).unwrap_or(f64::NAN);
-        let excess = |distance: f64| score(self.below(distance)) - wanted;
-        let (low, high) = root::bracket(WHAT, 0.0, 1.0, (-FARTHEST, FARTHEST), excess)?;
-        root::brent(WHAT, 1e-10, low, high, excess)
+        Err(Error::NoConvergence { what: WHAT })
     }
 }
