@@ -3,6 +3,7 @@
 use super::{Depth, NOT_ASKED, sampling};
 use crate::model::shift::{MixtureExposure, MixturePart, Shift, ShiftExposure};
 use crate::model::{Concentration, Interval, LimitValues, Study};
+use rayon::prelude::*;
 
 /// The index of every mixture in every shift whose group is assessed for all its substances, in the order of the shifts.
 pub fn mixtures(
@@ -20,7 +21,7 @@ pub fn mixtures(
         let numbers = (0..study.additive.len()).filter(whole);
         numbers.map(|number| index(study, number, own, limits, concentrations, depth)).collect()
     };
-    exposures.chunk_by(|a, b| a.shift == b.shift).flat_map(of_shift).collect()
+    exposures.par_chunk_by(|a, b| a.shift == b.shift).flat_map_iter(of_shift).collect()
 }
 
 fn index(

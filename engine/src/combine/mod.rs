@@ -73,13 +73,19 @@ struct Given<'a> {
 fn exposure(given: &Given, number: usize, shift: &Shift, agent: Ref<Agent>) -> ShiftExposure {
     let &Given { study, concentrations, limits, depth, .. } = given;
     let used: Vec<usize> = used_readings(shift, agent, concentrations).collect();
-    let tasks = task_means::of_shift(given, number, shift, agent, &used);
+    let mut tasks = task_means::of_shift(given, number, shift, agent, &used);
     let twa = twa::over_reference(&tasks, study.shift.reference);
-    let sampling = match (&twa, depth) {
-        (Ok(_), Depth::Figures) => Err(NOT_ASKED.to_owned()),
-        (Ok(_), _) => sampling::of_shift(study, &tasks, study.shift.reference, concentrations),
+    let strata = (depth != Depth::Figures)
+        .then(|| sampling::OfTasks::of(&tasks, study.shift.reference, concentrations));
+    let sampling = match (&twa, &strata) {
+        (Ok(_), None) => Err(NOT_ASKED.to_owned()),
+        (Ok(_), Some(strata)) => strata.twa(study),
         (Err(reason), _) => Err(reason.clone()),
     };
+    if let (Some(strata), Depth::Tasks) = (strata, depth) {
+        let limits = strata.shares();
+        shares::keep(&mut tasks, limits);
+    }
     let lengths = window_lengths(study, agent, depth);
     let segments = match lengths.is_empty() {
         true => Vec::new(),

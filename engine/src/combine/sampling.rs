@@ -9,16 +9,61 @@ use fullshift_stats::strata::{Note, StrataMean, Stratum};
 /// One-sided confidence of every limit.
 const CONFIDENCE: f64 = 0.95;
 
-/// Limits of the TWA of a shift over the reference period; the tasks have theirs already.
-pub fn of_shift(
-    study: &Study,
-    tasks: &[TaskExposure],
+/// The tasks of a shift as strata of a mean over time. What their readings tell together, the spread above all, is found once.
+pub struct OfTasks<'a> {
+    tasks: &'a [TaskExposure],
     reference: Minutes,
-    concentrations: &[Concentration],
-) -> Result<Sampling, String> {
-    let dose = tasks.iter().map(|task| task.mean.times(task.minutes)).fold(Interval::ZERO, Interval::plus);
-    let strata = strata(tasks, reference.0, concentrations);
-    limits(dose.times(1.0 / reference.0), strata, |place| study.tasks.name(tasks[place].task).to_owned())
+    /// `None` where the readings leave it open.
+    mean: Option<StrataMean>,
+}
+
+impl<'a> OfTasks<'a> {
+    /// Over the reference period, of tasks that have their own limits already.
+    pub fn of(
+        tasks: &'a [TaskExposure],
+        reference: Minutes,
+        concentrations: &[Concentration],
+    ) -> OfTasks<'a> {
+        let mean = StrataMean::new(&strata(tasks, reference.0, concentrations)).ok();
+        OfTasks { tasks, reference, mean }
+    }
+
+    /// What some of the tasks add to the mean, as their readings have it.
+    fn range(&self, wanted: impl Fn(usize) -> bool) -> Interval {
+        let own = self.tasks.iter().enumerate().filter(|(place, _)| wanted(*place));
+        let dose = own.fold(Interval::ZERO, |sum, (_, task)| sum.plus(task.mean.times(task.minutes)));
+        dose.times(1.0 / self.reference.0)
+    }
+
+    /// Limits of the mean, which is the TWA.
+    pub fn twa(&self, study: &Study) -> Result<Sampling, String> {
+        let name = |place: usize| study.tasks.name(self.tasks[place].task).to_owned();
+        limits(self.range(|_| true), self.mean.as_ref(), name)
+    }
+
+    /// The limits of each task's share of the dose, from those of what it adds and of the rest; the error says why a share has none.
+    pub fn shares(&self) -> Vec<Result<(f64, f64), String>> {
+        let share = |place: usize| {
+            let (own, rest) = (self.part(|other| other == place)?, self.part(|other| other != place)?);
+            match (own[2] == 0.0, rest[2] == 0.0) {
+                (true, _) => Ok((0.0, 0.0)),
+                (_, true) => Ok((1.0, 1.0)),
+                _ => shares::between(own, rest)
+                    .map_err(|_| "the dose or the rest may be nothing at all".to_owned()),
+            }
+        };
+        (0..self.tasks.len()).map(share).collect()
+    }
+
+    /// What some of the tasks add to the mean: the middle and its limits.
+    fn part(&self, wanted: impl Fn(usize) -> bool) -> Result<[f64; 3], String> {
+        let unknown = || "too few tubes to know how the air varied".to_owned();
+        let middle = self.range(&wanted).middle();
+        let middle = middle.ok_or("a stain went past the last mark, so the dose has no upper end")?;
+        let limits = self.mean.as_ref().ok_or_else(unknown)?.limits_of_part(wanted, CONFIDENCE);
+        let (lower, upper) = limits.map_err(|error| error.to_string())?.ok_or_else(unknown)?;
+        Ok([middle, lower.min(middle), upper.max(middle)])
+    }
 }
 
 /// Limits of the index of a mixture: one sum over the tasks of all its substances, each weighed by its limit. Every part
@@ -38,40 +83,14 @@ pub fn of_mixture(
             tasks.iter().map(move |task| format!("{} ({agent})", study.tasks.name(task.task)))
         })
         .collect();
-    limits(index, parts.iter().flat_map(weighed).collect(), |place| names[place].clone())
+    let strata: Vec<Stratum> = parts.iter().flat_map(weighed).collect();
+    limits(index, StrataMean::new(&strata).ok().as_ref(), |place| names[place].clone())
 }
 
 /// The tasks of a shift as strata of a sum of `mean x minutes / divisor`.
 fn strata(tasks: &[TaskExposure], divisor: f64, concentrations: &[Concentration]) -> Vec<Stratum> {
     let cap = cap_of_unsampled(tasks);
     tasks.iter().map(|task| stratum(task, task.minutes / divisor, cap, concentrations)).collect()
-}
-
-/// The limits of each task's share of the dose, from those of its own dose and of the rest; the error says why a share has none.
-pub fn of_shares(
-    tasks: &[TaskExposure],
-    concentrations: &[Concentration],
-) -> Vec<Result<(f64, f64), String>> {
-    let unknown = || "too few tubes to know how the air varied".to_owned();
-    let mean = StrataMean::new(&strata(tasks, 1.0, concentrations));
-    let dose = |wanted: &dyn Fn(usize) -> bool| -> Result<[f64; 3], String> {
-        let own = tasks.iter().enumerate().filter(|(place, _)| wanted(*place));
-        let range = own.fold(Interval::ZERO, |sum, (_, task)| sum.plus(task.mean.times(task.minutes)));
-        let middle = range.middle().ok_or("a stain went past the last mark, so the dose has no upper end")?;
-        let limits = mean.as_ref().map_err(|_| unknown())?.limits_of_part(wanted, CONFIDENCE);
-        let (lower, upper) = limits.map_err(|error| error.to_string())?.ok_or_else(unknown)?;
-        Ok([middle, lower.min(middle), upper.max(middle)])
-    };
-    let share = |place: usize| {
-        let (own, rest) = (dose(&|other| other == place)?, dose(&|other| other != place)?);
-        match (own[2] == 0.0, rest[2] == 0.0) {
-            (true, _) => Ok((0.0, 0.0)),
-            (_, true) => Ok((1.0, 1.0)),
-            _ => shares::between(own, rest)
-                .map_err(|_| "the dose or the rest may be nothing at all".to_owned()),
-        }
-    };
-    (0..tasks.len()).map(share).collect()
 }
 
 /// Limits of a short-term window by the tubes' own error: `readings` with the minutes for which each stands.
@@ -88,7 +107,7 @@ pub fn of_window(
         Ok(Stratum::Sampled { weight, readings: vec![reading], relative_sd: Some(*relative_sd) })
     };
     let strata: Vec<Stratum> = readings.iter().map(stratum).collect::<Result<_, String>>()?;
-    limits(mean, strata, |_| String::new())
+    limits(mean, StrataMean::new(&strata).ok().as_ref(), |_| String::new())
 }
 
 /// The one-sided upper limit of one reading by its tube's own error; infinite past the last mark.
@@ -105,7 +124,7 @@ pub fn of_task(
     concentrations: &[Concentration],
 ) -> Result<Sampling, String> {
     let stratum = stratum(task, 1.0, None, concentrations);
-    limits(task.mean, vec![stratum], |_| study.tasks.name(task.task).to_owned())
+    limits(task.mean, StrataMean::new(&[stratum]).ok().as_ref(), |_| study.tasks.name(task.task).to_owned())
 }
 
 /// How high the mean of a task without readings may be, by the rule that the highest task mean of the shift bounds it:
@@ -116,14 +135,19 @@ fn cap_of_unsampled(tasks: &[TaskExposure]) -> Option<f64> {
     highest.sampling.as_ref().ok().filter(|s| s.basis == SamplingBasis::Spread).map(|s| s.upper)
 }
 
-/// Limits of a sum over strata, of which `range` is known and each is called by `name`.
-fn limits(range: Interval, strata: Vec<Stratum>, name: impl Fn(usize) -> String) -> Result<Sampling, String> {
+/// Limits of a mean over strata, of which `range` is known and each stratum is called by `name`; without a mean where the readings leave
+/// it open.
+fn limits(
+    range: Interval,
+    mean: Option<&StrataMean>,
+    name: impl Fn(usize) -> String,
+) -> Result<Sampling, String> {
     if range.high().is_infinite() {
         return Err("a stain went past the last mark, so there is no upper end".to_owned());
     }
-    let Ok(mean) = StrataMean::new(&strata) else { return Ok(open(range)) };
+    let Some(mean) = mean else { return Ok(open(range)) };
     let notes: Vec<String> = mean.notes().iter().filter_map(|note| in_words(*note, &name)).collect();
-    let basis = basis(&mean);
+    let basis = basis(mean);
     if basis == SamplingBasis::Open {
         return Ok(open(range));
     }

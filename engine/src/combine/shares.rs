@@ -30,6 +30,15 @@ fn share(part: Interval, total: Interval) -> Result<Share, String> {
     Ok(Share { value, low: low.min(value), high: high.max(value), limits })
 }
 
+/// Keeps the limits of the share of each task.
+pub fn keep(tasks: &mut [TaskExposure], limits: Vec<Result<(f64, f64), String>>) {
+    for (task, limits) in tasks.iter_mut().zip(limits) {
+        if let Ok(share) = &mut task.share {
+            share.limits = limits;
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

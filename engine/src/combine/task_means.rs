@@ -75,15 +75,6 @@ pub fn of_shift(
         task.share = share;
         task.sampling = sampling::of_task(study, task, concentrations);
     }
-    if depth != Depth::Tasks {
-        return tasks;
-    }
-    let limits = sampling::of_shares(&tasks, concentrations);
-    for (task, limits) in tasks.iter_mut().zip(limits) {
-        if let Ok(share) = &mut task.share {
-            share.limits = limits;
-        }
-    }
     tasks
 }
 
