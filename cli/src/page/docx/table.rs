@@ -81,16 +81,21 @@ fn layout(table: &Table) -> (f64, Vec<f64>) {
     (size, widths.collect())
 }
 
-/// The width of a column's longest word, and of its longest cell, in twentieths of a point for letters of one point.
+/// How much wider than the typeface named the words of one may be that stands in for it where it is not installed, and how much wider
+/// its bold letters (the widest that is common).
+const STAND_IN: f64 = 1.16;
+const STAND_IN_BOLD: f64 = 1.32;
+
+/// The width of a column's longest word, which must not be broken whatever the typeface, and of its longest cell, in twentieths of a
+/// point for letters of one point.
 fn needs(table: &Table, at: usize) -> (f64, f64) {
+    let longest = |words: &str| words.split([' ', '\n']).map(|word| width(word, 20.0)).fold(0.0, f64::max);
     // Some words are bold, which takes a letter more in ten.
-    let wide = |words: &str| width(words, 20.0) * 1.08;
-    let longest = |words: &str| words.split([' ', '\n']).map(wide).fold(0.0, f64::max);
-    let head = &table.columns[at].head;
-    let mut least = 1.04 * longest(head);
+    let wide = |words: &str| 1.08 * width(words, 20.0);
+    let mut least = STAND_IN_BOLD * longest(&table.columns[at].head);
     let mut wish: f64 = least;
     for words in table.rows.iter().filter_map(|row| row.get(at)).map(Text::words) {
-        least = least.max(longest(&words).min(LONGEST_WORD));
+        least = least.max((STAND_IN * longest(&words)).min(LONGEST_WORD));
         wish = wish.max(wide(&words).min(LONGEST_CELL));
     }
     (least, wish.max(least))
