@@ -129,6 +129,22 @@ fn there_and_back_gives_the_same_number() {
 }
 
 #[test]
+fn a_conversion_tells_its_formula_and_what_went_into_it() {
+    for (amount, to, formula, inputs) in [
+        ("25 ppm", "ug/m3", "mg/m3 = ppm x M / V", "C M V"),
+        ("10 mg/m3", "ppb", "ppm = mg/m3 x V / M", "C M V"),
+        ("25 ppm", "ppb", "1 ppm = 1000 ppb, 1 mg/m3 = 1000 ug/m3", "C"),
+    ] {
+        let ran = fullshift(&["convert", amount, "--to", to, "--molar-mass", "17.03", "--format", "json"]);
+        let json: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+        let step = &json["result"]["trail"][0];
+        let names = step["inputs"].as_array().unwrap().iter().map(|input| input["name"].as_str().unwrap());
+        assert_eq!(step["formula"], formula);
+        assert_eq!(names.collect::<Vec<_>>().join(" "), inputs);
+    }
+}
+
+#[test]
 fn what_cannot_be_converted_is_refused_in_words() {
     for (words, part) in [
         (&["25", "--to", "mg/m3", "--molar-mass", "17.03"][..], "unit"),

@@ -1,7 +1,7 @@
 //! Limits of a TWA, long shifts, respirators, nights on which the clock changes: arithmetic beside each check.
 
 use approx::assert_relative_eq;
-use fullshift_tests::{assessment, fixture};
+use fullshift_tests::{assessment, copy, fixture};
 use serde_json::Value;
 
 fn number(value: &Value) -> f64 {
@@ -28,6 +28,32 @@ fn a_shift_of_twelve_hours_halves_its_limit_for_the_mean_over_its_hours() {
     let limit = &shift("studies/long-shift", 0)["limits"][0];
     assert_relative_eq!(number(&limit["limit"]["value"]), 15.0);
     assert_relative_eq!(number(&limit["ratio"]["value"]), 16.0 / 15.0, max_relative = 1e-12);
+}
+
+/// The same shift with its limit of 20 ppm lowered otherwise, on the scale of the TWA, times 12/8: a week of 56 h, 40/56 x (168 - 56)/128 =
+/// 0.625, to 18.75 ppm; like that for lead, 8/12, to 20 ppm. Without a word it stays at 20 ppm.
+#[test]
+fn a_limit_is_lowered_by_the_day_by_the_week_or_like_that_for_lead() {
+    let limit = |adjust: &str, week: &str| {
+        let folder = tempfile::tempdir().unwrap();
+        copy(&fixture("studies/long-shift"), folder.path());
+        let change = |file: &str, from: &str, to: &str| {
+            let path = folder.path().join(file);
+            let text = std::fs::read_to_string(&path).unwrap();
+            assert!(text.contains(from), "{from}");
+            std::fs::write(&path, text.replace(from, to)).unwrap();
+        };
+        change("study.yaml", "adjust: daily, ", adjust);
+        change("study.yaml", "pumps:", &format!("{week}\npumps:"));
+        number(&assessment(folder.path())["shifts"][0]["limits"][0]["limit"]["value"])
+    };
+    for (adjust, week, expected) in [
+        ("adjust: weekly, ", "shift: {week: 56 h}", 18.75),
+        ("adjust: lead-style, ", "", 20.0),
+        ("", "", 20.0),
+    ] {
+        assert_relative_eq!(limit(adjust, week), expected, max_relative = 1e-12);
+    }
 }
 
 /// Outside (20 x 240 + 6 x 480) / 480 = 16 ppm; inside, a factor of 10 while turning, (2 x 240 + 6 x 480) / 480 = 7 ppm.

@@ -10,6 +10,7 @@ mod by_hand;
 mod compare;
 mod convert;
 mod corpora;
+mod corrections;
 mod explain;
 mod field_work;
 mod handbook;
