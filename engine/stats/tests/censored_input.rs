@@ -163,6 +163,18 @@ fn a_posterior_without_a_finite_total_is_refused() {
     assert!(Posterior::new(&sample(&[(1.0, 1.0), (3.0, 3.0), (4.0, 4.0)]), &prior).is_ok());
 }
 
+/// One value, and a spread without an upper bound: it takes a region closed on both sides.
+#[test]
+fn one_value_has_a_posterior_where_the_location_is_bounded_on_both_sides() {
+    let one = sample(&[(2.0, 8.0)]);
+    let spread = SpreadPrior::Invariant { lowest: 1.1, highest: f64::INFINITY };
+    let served = |lowest: f64, highest: f64| {
+        Posterior::new(&one, &Prior::new(LocationPrior::Flat { lowest, highest }, spread).unwrap()).is_ok()
+    };
+    assert!(served(1.0, 10.0));
+    assert!(!served(1.0, f64::INFINITY) && !served(0.0, 10.0) && !served(0.0, f64::INFINITY));
+}
+
 #[test]
 fn priors_that_are_no_priors_are_refused() {
     for (gm, gsd) in [

@@ -2,7 +2,7 @@
 
 use fullshift_stats::Result;
 use fullshift_stats::complete::{
-    LogSample, arithmetic_mean, exceedance, geometric_mean, geometric_sd, order_statistics, percentile,
+    LogSample, arithmetic_mean, exceedance, geometric_mean, geometric_sd, land, order_statistics, percentile,
 };
 use fullshift_stats::fit;
 use proptest::prelude::*;
@@ -158,5 +158,55 @@ fn shares_far_out_in_large_samples_keep_their_digits() {
         let point = f64::exp(u);
         assert!(close(exceedance::lower(&sample, point, 0.95).unwrap(), low, 1e-10));
         assert!(close(exceedance::upper(&sample, point, 0.95).unwrap(), high, 1e-10));
+    }
+}
+
+/// The rank from below that the percentile exceeds, and that from above, with a confidence; by the binomial distribution of SciPy 1.17.1.
+#[test]
+fn ranks_around_a_percentile_are_those_of_the_binomial_distribution() {
+    for (n, share, confidence, ranks) in [
+        (10, 0.5, 0.95, (Some(2), Some(9))),
+        (10, 0.95, 0.7, (Some(9), None)),
+        (10, 0.9, 0.95, (Some(7), None)),
+        (10, 0.1, 0.9, (None, Some(3))),
+        (60, 0.5, 0.95, (Some(24), Some(37))),
+        (60, 0.95, 0.7, (Some(56), Some(59))),
+        (60, 0.9, 0.95, (Some(50), Some(59))),
+        (60, 0.1, 0.9, (Some(3), Some(10))),
+        (100, 0.5, 0.95, (Some(42), Some(59))),
+        (100, 0.95, 0.7, (Some(94), Some(97))),
+        (100, 0.9, 0.95, (Some(85), Some(96))),
+    ] {
+        // Twice its rank, falling.
+        let values: Vec<f64> = (1..=n).rev().map(|i| 2.0 * f64::from(i)).collect();
+        let lower = order_statistics::percentile_lower(&values, share, confidence).unwrap();
+        let upper = order_statistics::percentile_upper(&values, share, confidence).unwrap();
+        assert_eq!((lower.map(|l| l.rank), upper.map(|l| l.rank)), ranks, "{n} {share} {confidence}");
+        for limit in [lower, upper].into_iter().flatten() {
+            assert_eq!(limit.value, 2.0 * limit.rank as f64);
+            assert!(limit.confidence >= confidence && limit.confidence < 1.0);
+        }
+    }
+}
+
+/// With one value's worth of location nothing is taken off or added: the mean of the location is the location.
+#[test]
+fn a_location_worth_one_value_estimates_itself() {
+    let at = land::Location::new(0.7, 1.3, 4.0, 1.0).unwrap();
+    assert_eq!(arithmetic_mean::ln_estimate(&at).unwrap(), 0.7);
+    let less = land::Location::new(0.7, 1.3, 4.0, 0.99).unwrap();
+    assert!(arithmetic_mean::ln_estimate(&less).is_err());
+}
+
+/// Samples so small that their weights have forms of their own; W and p by SciPy 1.17.1.
+#[test]
+fn normality_of_four_five_and_six_values_is_that_of_scipy() {
+    for (values, w, p) in [
+        (&[2.0, 3.0, 5.0, 5.5][..], 0.9156860679675836, 0.5130400900610478),
+        (&[1.2, 2.9, 3.1, 4.8, 9.0], 0.9020072539186649, 0.4210789541957588),
+        (&[148.0, 154.0, 158.0, 160.0, 161.0, 162.0], 0.881669430249985, 0.2768115065789898),
+    ] {
+        let found = fit::shapiro_wilk(values).unwrap();
+        assert!((found.w - w).abs() < 1e-6 && (found.p - p).abs() < 1e-5, "{found:?}");
     }
 }

@@ -186,7 +186,7 @@ fn strata_with_values_between_bounds() {
         });
         sum += spent(|| StrataMean::new(&strata));
     }
-    within(10_500, sum);
+    within(4560, sum);
 }
 
 #[test]
@@ -201,7 +201,7 @@ fn workers_with_repeats() {
     ];
     let repeats = Repeats::of(&groups).unwrap();
     for (likelihood, budgets) in
-        [(Likelihood::Restricted, [31, 228, 173, 181, 160]), (Likelihood::Full, [30, 214, 173, 164, 77])]
+        [(Likelihood::Restricted, [31, 214, 163, 181, 160]), (Likelihood::Full, [30, 200, 163, 164, 77])]
     {
         within(budgets[0], spent(|| workers::variance_components(&repeats, likelihood)));
         within(budgets[1], spent(|| workers::between_sd_profile_lower(&repeats, likelihood, 0.6)));
@@ -209,8 +209,8 @@ fn workers_with_repeats() {
         within(budgets[3], spent(|| workers::within_sd_profile_lower(&repeats, likelihood, 0.95)));
         within(budgets[4], spent(|| workers::within_sd_profile_upper(&repeats, likelihood, 0.95)));
     }
-    within(2220, spent(|| workers::between_sd_lower(&repeats, 0.6)));
-    within(1960, spent(|| workers::between_sd_upper(&repeats, 0.95)));
+    within(2090, spent(|| workers::between_sd_lower(&repeats, 0.6)));
+    within(1830, spent(|| workers::between_sd_upper(&repeats, 0.95)));
     for figure in [OwnFigure::Mean, OwnFigure::Percentile(0.95)] {
         within(21_800, spent(|| workers::share_over_lower(&repeats, 2.5, figure, 0.95)));
         within(21_800, spent(|| workers::share_over_upper(&repeats, 2.5, figure, 0.95)));

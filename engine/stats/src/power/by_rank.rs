@@ -23,11 +23,6 @@ pub fn below(n: usize, share_above: f64, share: f64, confidence: f64) -> Result<
         return Err(Error::OutsideDomain { what: "share above", value: share_above, allowed: "from 0 to 1" });
     }
     let Some(allowed) = most_above(n, share, confidence)? else { return Ok(0.0) };
-    match share_above {
-        0.0 => return Ok(1.0),
-        1.0 => return Ok(0.0),
-        _ => {}
-    }
     let (a, b) = ((n - allowed) as f64, allowed as f64 + 1.0);
     checked_beta_reg(a, b, 1.0 - share_above)
         .map_err(|_| Error::NoConvergence { what: "binomial probability" })

@@ -121,6 +121,18 @@ mod tests {
         }
     }
 
+    /// A power of two and what is left to one are both exact.
+    #[test]
+    fn a_point_is_the_same_from_either_side() {
+        for df in [0.7, 3.0, 40.0] {
+            for q in [0.25, 2f64.powi(-10), 2f64.powi(-30), 2f64.powi(-50)] {
+                let (from_below, from_above) =
+                    (quantile(1.0 - q, df).unwrap(), quantile_upper(q, df).unwrap());
+                assert!((from_below / from_above - 1.0).abs() < 1e-13, "{df} {q}: {from_below} {from_above}");
+            }
+        }
+    }
+
     #[test]
     fn probabilities_outside_the_open_interval_are_refused() {
         for p in [0.0, 1.0, -0.1, f64::NAN] {

@@ -153,6 +153,24 @@ mod tests {
         assert!((got - 362_880.0_f64.ln()).abs() < 4e-15, "{got}");
     }
 
+    /// Values by mpmath with 40 digits.
+    #[test]
+    fn the_logarithm_less_its_argument_keeps_its_digits() {
+        for (x, exact) in [
+            (1e-12, -4.999_999_999_996_666e-25),
+            (-1e-9, -5.000_000_003_333_334e-19),
+            (1e-7, -4.999_999_666_666_691e-15),
+            (-3e-5, -4.500_090_002_025_049e-10),
+            (0.004, -7.978_730_462_547_001e-6),
+            (-0.3, -0.056_674_943_938_732_374),
+            (1.2, -0.411_542_639_635_729_8),
+            (-0.9, -1.402_585_092_994_045_9),
+            (5.0, -3.208_240_530_771_945),
+        ] {
+            assert!((ln_1p_minus(x) / exact - 1.0).abs() < 2e-15, "{x}: {}", ln_1p_minus(x));
+        }
+    }
+
     #[test]
     fn with_parameter_one_the_upper_side_is_the_exponential() {
         for x in [1e-5, 0.3, 1.9, 2.1, 30.0, 500.0] {

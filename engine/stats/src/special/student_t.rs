@@ -55,6 +55,18 @@ mod tests {
         }
     }
 
+    /// A power of two and what is left to one are both exact.
+    #[test]
+    fn a_point_is_the_same_from_either_side() {
+        for df in [1.0, 4.5, 40.0] {
+            for q in [0.25, 2f64.powi(-10), 2f64.powi(-30), 2f64.powi(-50)] {
+                let (from_below, from_above) =
+                    (quantile(1.0 - q, df).unwrap(), quantile_upper(q, df).unwrap());
+                assert!((from_below / from_above - 1.0).abs() < 1e-12, "{df} {q}: {from_below} {from_above}");
+            }
+        }
+    }
+
     #[test]
     fn the_middle_is_zero() {
         assert!(quantile(0.5, 7.0).unwrap().abs() < 1e-15);
