@@ -2,12 +2,12 @@
 
 use super::equivalent::Equivalent;
 use super::likelihood::Point;
-use super::profile_limits::location_maximum;
+use super::marginal::{peak, restricted_tau};
 use super::quantity::{Curve, Limits, Quantity};
 use super::sample::Sample;
 use super::support::require_maximum;
 use crate::Result;
-use crate::posterior::{Posterior, Prior, Resolution, restricted_tau};
+use crate::posterior::{Posterior, Prior, Resolution};
 
 /// The likelihood of a sample integrated under the prior flat in (mu, ln sigma), read as confidence limits.
 ///
@@ -52,7 +52,7 @@ impl<'a> InvariantLimits<'a> {
         require_maximum(sample)?;
         let posterior = Posterior::with_resolution(sample, &Prior::invariant(), resolution)?;
         let (tau, curvature) = restricted_tau(sample, posterior.likeliest_tau())?;
-        let (mu, d) = location_maximum(sample, Point { mu: sample.rough().0, tau })?;
+        let (mu, d) = peak(sample, Point { mu: sample.rough().0, tau })?;
         let restricted = Point { mu, tau };
         Ok(InvariantLimits {
             sample,

@@ -5,6 +5,7 @@ mod interval;
 mod invariant_limits;
 mod likelihood;
 mod log_product;
+mod marginal;
 mod maximum;
 mod observation;
 mod order_regression;
@@ -31,5 +32,6 @@ pub(crate) use likelihood::{
     Derivatives, Point, derivatives, log_likelihood_of_exact, log_likelihood_of_groups,
 };
 pub(crate) use log_product::log_probability as interval_log_probability;
+pub(crate) use marginal::{marginal_slope, peak, restricted_tau};
 pub(crate) use observation::outside;
 pub(crate) use quantity::{Curve, probability_quantile};

@@ -1,6 +1,7 @@
 //! Limits by profile likelihood.
 
 use super::likelihood::{Derivatives, Point, derivatives};
+use super::marginal::peak;
 use super::maximum::maximum;
 use super::quantity::{Curve, Limit, Limits, Quantity, probability_quantile};
 use super::sample::Sample;
@@ -113,7 +114,7 @@ impl<'a> ProfileLikelihood<'a> {
     fn root_and_slope(&self, curve: Curve, psi: f64, start: &mut Point) -> Result<(f64, f64)> {
         let (value, slope) = match curve {
             Curve::Spread => {
-                let (mu, d) = location_maximum(self.sample, Point { mu: start.mu, tau: psi })?;
+                let (mu, d) = peak(self.sample, Point { mu: start.mu, tau: psi })?;
                 *start = Point { mu, tau: psi };
                 (d.value, d.tau)
             }
@@ -151,22 +152,6 @@ impl<'a> ProfileLikelihood<'a> {
         let form = -d.tau_tau * by_mu * by_mu + 2.0 * d.mu_tau * by_mu * by_tau - d.mu_mu * by_tau * by_tau;
         (form / determinant).sqrt()
     }
-}
-
-/// The maximum of the likelihood in mu at a given spread, in which it is concave.
-pub(crate) fn location_maximum(sample: &Sample, start: Point) -> Result<(f64, Derivatives)> {
-    let sigma = start.tau.exp();
-    let at = |mu: f64| derivatives(sample, Point { mu, tau: start.tau });
-    let mut mu = start.mu;
-    let mut d = at(mu);
-    for _ in 0..STEPS {
-        let step = if d.mu_mu < 0.0 { -d.mu / d.mu_mu } else { d.mu.signum() };
-        if step.abs() < 1e-9 {
-            return Ok((mu, d));
-        }
-        (mu, d) = uphill(mu, step * sigma, d.value, at).ok_or(Error::NoConvergence { what: WHAT })?;
-    }
-    Err(Error::NoConvergence { what: WHAT })
 }
 
 /// The first of the step, its half, its quarter ... that does not lead down.

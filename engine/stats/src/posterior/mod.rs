@@ -6,11 +6,9 @@ mod grid;
 mod interpolation;
 mod prior;
 mod problem;
-mod restricted;
 mod series;
 mod support;
 
 pub use distribution::Posterior;
 pub use prior::{LocationPrior, Prior, SpreadPrior};
-pub(crate) use restricted::restricted_tau;
 pub use series::Resolution;
