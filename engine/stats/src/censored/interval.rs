@@ -2,7 +2,7 @@
 //! without loss of digits for intervals however narrow or remote.
 
 use crate::numeric::quadrature::GaussLegendre;
-use std::f64::consts::FRAC_1_SQRT_2;
+use crate::special::normal;
 use std::sync::LazyLock;
 
 static GAUSS_10: LazyLock<GaussLegendre> = LazyLock::new(|| GaussLegendre::new(10));
@@ -65,30 +65,21 @@ fn way(low: f64, width: f64) -> Way {
     }
 }
 
-fn density(x: f64) -> f64 {
-    (-0.5 * x * x - LN_SQRT_2PI).exp()
-}
-
-fn upper(x: f64) -> f64 {
-    0.5 * libm::erfc(x * FRAC_1_SQRT_2)
-}
-
-/// ln P(low < Z < high) where neither end is remote nor the interval narrow; its middle is not negative.
-fn plain_log_probability(low: f64, high: f64) -> f64 {
-    if low >= 0.0 {
-        return (upper(low) - upper(high)).ln();
-    }
-    let outside = upper(-low) + upper(high);
-    if outside < 0.5 { (-outside).ln_1p() } else { (1.0 - outside).ln() }
-}
-
+/// An interval neither remote nor narrow, whose middle is not negative.
 fn plain(low: f64, high: f64) -> Truncated {
-    let log_probability = plain_log_probability(low, high);
-    let scale = (-log_probability).exp();
-    let powers = |x: f64| {
-        if x.abs() > 39.0 { [0.0; 4] } else { [1.0, x, x * x, x * x * x].map(|p| p * density(x) * scale) }
+    // The tail on the far side of zero, and the density.
+    let ((below, at_low), (above, at_high)) =
+        (normal::lower_and_density(-low.abs()), normal::lower_and_density(-high));
+    let log_probability = match low >= 0.0 {
+        true => (below - above).ln(),
+        false if below + above < 0.5 => (-below - above).ln_1p(),
+        false => (1.0 - below - above).ln(),
     };
-    let (a, b) = (powers(low), powers(high));
+    let scale = (-log_probability).exp();
+    let powers = |x: f64, density: f64| {
+        if x.abs() > 39.0 { [0.0; 4] } else { [1.0, x, x * x, x * x * x].map(|p| p * density * scale) }
+    };
+    let (a, b) = (powers(low, at_low), powers(high, at_high));
     let mean = a[0] - b[0];
     let square = 1.0 + a[1] - b[1];
     let third = 2.0 * mean + a[2] - b[2];
@@ -156,7 +147,7 @@ fn from_points(points: &[(f64, f64)], origin: f64, scale: f64, log_factor: f64) 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::f64::consts::PI;
+    use std::f64::consts::{FRAC_1_SQRT_2, PI};
 
     fn inverse_mills(x: f64) -> f64 {
         (2.0 / PI).sqrt() * (-0.5 * x * x).exp() / libm::erfc(x * FRAC_1_SQRT_2)

@@ -1,7 +1,7 @@
 //! The logarithm of a product of interval probabilities, as fast as it can be had.
 
 use super::interval::truncated;
-use std::f64::consts::FRAC_1_SQRT_2;
+use crate::special::normal;
 
 /// Below this share of the tail beside it an interval is too narrow for a difference of tails.
 const NARROW: f64 = 1e-3;
@@ -57,7 +57,7 @@ impl LogProduct {
 
 /// The probability beyond `z` on its own side of zero.
 fn tail(z: f64) -> f64 {
-    0.5 * libm::erfc(z.abs() * FRAC_1_SQRT_2)
+    normal::upper(z.abs())
 }
 
 /// ln P(low < Z < high) alone.

@@ -38,13 +38,20 @@ pub fn lower(x: f64) -> f64 {
 
 /// Probability above `x`; as accurate as [`lower`], also where it is tiny.
 pub fn upper(x: f64) -> f64 {
-    if is_near_zero(x) {
-        upper_near_zero(x)
-    } else if x > 0.0 {
-        density(x) * ratio_away(x)
+    if is_near_zero(x) { upper_near_zero(x) } else { lower_and_density(-x).0 }
+}
+
+/// [`lower`] and [`density`] at `x`, for little more than the price of one.
+pub(crate) fn lower_and_density(x: f64) -> (f64, f64) {
+    let density = density(x);
+    let lower = if is_near_zero(x) {
+        upper_near_zero(-x)
+    } else if x < 0.0 {
+        density * ratio_away(-x)
     } else {
-        1.0 - density(x) * ratio_away(-x)
-    }
+        1.0 - density * ratio_away(x)
+    };
+    (lower, density)
 }
 
 /// Logarithm of the probability below `x`, for any finite `x` (to |x| = 1e8 and beyond without loss).

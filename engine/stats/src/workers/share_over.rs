@@ -244,9 +244,8 @@ impl Distances {
     /// The same with its derivative.
     fn at(&self, distance: f64) -> (f64, f64) {
         self.points.iter().fold((0.0, 0.0), |(below, density), point| {
-            let z = point.reached(distance);
-            let rise = point.p * normal::density(z) * point.sd / point.error;
-            (below + point.p * normal::lower(z), density + rise)
+            let (lower, rise) = normal::lower_and_density(point.reached(distance));
+            (below + point.p * lower, density + point.p * rise * point.sd / point.error)
         })
     }
 
