@@ -4,7 +4,10 @@
 //! Screening 10:00 to 13:00, 180 min, a slanted stain 8/14. Office 13:00 to 14:00, 60 min, counted as zero.
 
 use approx::assert_relative_eq;
-use fullshift_tests::{assessment, fixture};
+use fullshift_stats::censored::Observation;
+use fullshift_stats::shares;
+use fullshift_stats::strata::{StrataMean, Stratum};
+use fullshift_tests::{assessment, copy, fixture};
 use serde_json::Value;
 
 fn the_shift() -> Value {
@@ -95,6 +98,68 @@ fn the_highest_fifteen_minutes_are_off_by_the_error_of_their_two_tubes() {
     let short_term = &the_shift()["short_term"];
     assert_relative_eq!(number(&short_term["high"]), 50.0 * 1.1235, max_relative = 1e-4);
     assert_relative_eq!(number(&short_term["low"]), 50.0 / 1.1235, max_relative = 1e-4);
+}
+
+/// The tube of 70 ppm is off by 10 %, as a standard deviation of the logarithm the root of ln 1.01 = 0.09975: exp(1.645 x 0.09975) =
+/// 1.1783.
+#[test]
+fn the_highest_reading_may_be_82_ppm_by_its_own_error() {
+    let held = number(&the_shift()["short_term"]["highest_held_upper"]);
+    assert_relative_eq!(held, 70.0 * 1.17830, max_relative = 1e-5);
+}
+
+fn sampled(weight: f64, values: &[f64]) -> Stratum {
+    let readings = values.iter().map(|&value| Observation::exact(value).unwrap()).collect();
+    Stratum::Sampled { weight, readings, relative_sd: Some(0.1) }
+}
+
+const TURNING: [f64; 4] = [12.0, 40.0, 70.0, 20.0];
+
+/// The dose of turning and that of screening, 8520 and 1980 ppm minutes, each with its limits at the spread of turning.
+#[test]
+fn the_limits_of_a_share_are_those_of_its_dose_beside_the_rest() {
+    let shift = StrataMean::new(&[sampled(240.0, &TURNING), sampled(180.0, &[11.0])]).unwrap();
+    let dose = |place: usize, middle: f64| {
+        let (low, high) = shift.limits_of_part(|other| other == place, 0.95).unwrap().unwrap();
+        [middle, low, high]
+    };
+    let (turning, screening) = (dose(0, 8520.0), dose(1, 1980.0));
+    let found = the_shift();
+    for (task, (own, rest)) in [(0, (turning, screening)), (1, (screening, turning))] {
+        let (low, high) = shares::between(own, rest).unwrap();
+        let share = &found["tasks"][task]["share_of_dose"];
+        assert_relative_eq!(number(&share["low"]), low, max_relative = 1e-9);
+        assert_relative_eq!(number(&share["high"]), high, max_relative = 1e-9);
+        assert_eq!(share["confidence"], 0.95);
+    }
+    let office = &found["tasks"][2]["share_of_dose"];
+    assert_eq!(["value", "low", "high"].map(|end| number(&office[end])), [0.0; 3]);
+}
+
+/// If nobody had said that the office counts as zero, it could be as bad as turning at its worst: up to the upper limit of its mean.
+#[test]
+fn a_task_without_a_tube_is_bounded_by_the_upper_limit_of_the_highest_mean() {
+    let folder = tempfile::tempdir().unwrap();
+    copy(&fixture("studies/by-hand"), folder.path());
+    let file = folder.path().join("study.yaml");
+    let text = std::fs::read_to_string(&file).unwrap();
+    std::fs::write(&file, text.replace("office: {unsampled: zero}", "office: {}")).unwrap();
+    let twa = &assessment(folder.path())["shifts"][0]["twa"];
+    let worst = StrataMean::new(&[sampled(1.0, &TURNING)]).unwrap().upper(0.95).unwrap();
+    let office = Stratum::Bounded { weight: 60.0 / 480.0, low: 0.0, high: worst };
+    let shift = [sampled(240.0 / 480.0, &TURNING), sampled(180.0 / 480.0, &[11.0]), office];
+    let upper = StrataMean::new(&shift).unwrap().upper(0.95).unwrap();
+    assert_relative_eq!(open_end(twa, "high"), (240.0 * 35.5 + 180.0 * 11.0 + 60.0 * 35.5) / 480.0);
+    assert_relative_eq!(number(&twa["high"]), upper, max_relative = 1e-9);
+}
+
+/// Eight readings of one task: its share is all there is.
+#[test]
+fn the_only_task_has_the_whole_dose() {
+    let share =
+        &assessment(&fixture("worked/unified-guidance-21-3"))["shifts"][0]["tasks"][0]["share_of_dose"];
+    assert_eq!(["value", "low", "high"].map(|end| number(&share[end])), [1.0; 3]);
+    assert_eq!(share["confidence"], 0.95);
 }
 
 /// Share of windows above 50 ppm: estimate, lower and upper 95 % limit, from scipy 1.17.

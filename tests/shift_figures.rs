@@ -12,6 +12,20 @@ fn shift(study: &str, number: usize) -> Value {
     assessment(&fixture(study))["shifts"][number].clone()
 }
 
+/// The assessment of a study whose `study.yaml` was changed.
+fn changed(study: &str, changes: &[(&str, &str)]) -> Value {
+    let folder = tempfile::tempdir().unwrap();
+    copy(&fixture(study), folder.path());
+    let file = folder.path().join("study.yaml");
+    let mut text = std::fs::read_to_string(&file).unwrap();
+    for (from, to) in changes {
+        assert!(text.contains(from), "{from}");
+        text = text.replace(from, to);
+    }
+    std::fs::write(&file, text).unwrap();
+    assessment(folder.path())
+}
+
 /// USEPA 2009, Unified Guidance, example 21-3, as recomputed to 18.86139 from its eight values: one task alone has
 /// Land's exact upper limit.
 #[test]
@@ -35,17 +49,9 @@ fn a_shift_of_twelve_hours_halves_its_limit_for_the_mean_over_its_hours() {
 #[test]
 fn a_limit_is_lowered_by_the_day_by_the_week_or_like_that_for_lead() {
     let limit = |adjust: &str, week: &str| {
-        let folder = tempfile::tempdir().unwrap();
-        copy(&fixture("studies/long-shift"), folder.path());
-        let change = |file: &str, from: &str, to: &str| {
-            let path = folder.path().join(file);
-            let text = std::fs::read_to_string(&path).unwrap();
-            assert!(text.contains(from), "{from}");
-            std::fs::write(&path, text.replace(from, to)).unwrap();
-        };
-        change("study.yaml", "adjust: daily, ", adjust);
-        change("study.yaml", "pumps:", &format!("{week}\npumps:"));
-        number(&assessment(folder.path())["shifts"][0]["limits"][0]["limit"]["value"])
+        let week = format!("{week}\npumps:");
+        let found = changed("studies/long-shift", &[("adjust: daily, ", adjust), ("pumps:", &week)]);
+        number(&found["shifts"][0]["limits"][0]["limit"]["value"])
     };
     for (adjust, week, expected) in [
         ("adjust: weekly, ", "shift: {week: 56 h}", 18.75),
@@ -72,6 +78,54 @@ fn two_occasions_closer_than_allowed_are_above_the_short_term_limit() {
     assert_eq!(limit["verdict"], "above");
     let because = limit["because"].as_str().unwrap();
     assert!(because.contains("2 occasions") && because.contains("35 minutes"), "{because}");
+}
+
+/// The same two occasions 35 minutes apart: as far as required, and one more than allowed.
+#[test]
+fn occasions_as_many_and_as_far_apart_as_allowed_are_no_fault() {
+    let said = |at_most: &str, apart: &str| {
+        let changes = [("at_most: 4", at_most), ("at_least_apart: 60 min", apart)];
+        let limit = changed("studies/long-shift", &changes)["shifts"][0]["limits"][1].clone();
+        limit["because"].as_str().unwrap().to_owned()
+    };
+    assert!(said("at_most: 1", "at_least_apart: 35 min").contains("2 occasions"));
+    assert!(said("at_most: 2", "at_least_apart: 36 min").contains("35 minutes apart; at least 36"));
+    assert!(!said("at_most: 2", "at_least_apart: 35 min").contains("occasions"));
+}
+
+/// The eight-hour sample of the federal manual as if its tube took eight minutes: nothing is covered, and one short tube is no test.
+#[test]
+fn one_short_tube_makes_no_test_of_a_shift() {
+    let found = changed("worked/otm-full-period", &[("stroke_time: 8 h", "stroke_time: 8 min")]);
+    let limit = found["shifts"][0]["limits"][0].to_string();
+    assert!(limit.contains("one short tube; the test for grab samples takes two or more"), "{limit}");
+}
+
+/// From thirty short tubes on their mean is taken to be normal.
+#[test]
+fn thirty_short_tubes_are_many() {
+    let method = |tubes: usize| {
+        let folder = tempfile::tempdir().unwrap();
+        copy(&fixture("worked/niosh-77-173-eight-tubes"), folder.path());
+        let file = folder.path().join("readings.csv");
+        let text = std::fs::read_to_string(&file).unwrap();
+        let (mut lines, header) = (text.lines().skip(1), text.lines().next().unwrap());
+        let cells: Vec<&str> = lines.next().unwrap().split(',').collect();
+        let place = |name: &str| header.split(',').position(|column| column == name).unwrap();
+        let row = |i: usize| {
+            let mut cells: Vec<String> = cells.iter().map(|cell| (*cell).to_owned()).collect();
+            let (date, _) = cells[place("start")].split_once(' ').unwrap();
+            let start = format!("{date} {:02}:{:02}", 9 + i / 20, 3 * (i % 20));
+            (cells[place("id")], cells[place("start")]) = (format!("R{i}"), start);
+            cells[place("reading")] = (1200 + 10 * (i % 7)).to_string();
+            cells.join(",") + "\n"
+        };
+        let rows: String = (0..tubes).map(row).collect();
+        std::fs::write(&file, format!("{header}\n{rows}")).unwrap();
+        assessment(folder.path())["shifts"][0]["limits"][0]["compliance"]["ratio"]["method"].to_string()
+    };
+    assert!(method(29).contains("Land's exact limits"), "{}", method(29));
+    assert!(method(30).contains("thirty grab samples or more"), "{}", method(30));
 }
 
 /// One task in every shift: half of it is half of every TWA, and of their 95th percentile with its limits; its share is all.

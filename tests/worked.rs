@@ -72,6 +72,7 @@ fn two_samples_of_the_federal_manual_are_above_at_1_01() {
     assert_printed(number(&test["ratio"]["value"]), 1.21, 0.005);
     assert_printed(number(&test["ratio"]["low"]), 1.01, 0.01);
     assert_eq!(test["verdict"], "above");
+    assert!(test["because"].as_str().unwrap().contains("tubes one after another over the full period"));
 }
 
 /// NIOSH 77-173, section 4.2.3, from memory: the chart of the manual finds the eight tubes neither above nor below.

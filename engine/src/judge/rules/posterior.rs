@@ -83,4 +83,29 @@ mod tests {
             assert!(said(chance).contains(words), "{chance}: {}", said(chance));
         }
     }
+
+    /// Near its border a chance has the digits that show on which side it lies.
+    #[test]
+    fn a_chance_beside_its_border_is_told_apart_from_it() {
+        for (chance, words) in [
+            (0.049_96, "is 4.996 %, below 5 %"),
+            (0.950_4, "is 95.04 %, above 95 %"),
+            (0.951, "is 95.1 %, above 95 %"),
+        ] {
+            let figures = [("p95_above_limit", Figure::without_interval(chance, "", "", ""))];
+            let said = decide(&Facts { chances: &figures, ..Facts::default() }).1;
+            assert!(said.contains(words), "{chance}: {said}");
+        }
+    }
+
+    #[test]
+    fn the_chance_under_the_programs_own_prior_stands_beside() {
+        let figure = |name, chance| (name, Figure::without_interval(chance, "", "", ""));
+        let (own, flat) =
+            ([figure("p95_above_limit", 0.01)], [figure("mean", 0.5), figure("p95_above_limit", 0.2)]);
+        let facts = Facts { chances: &own, flat: &flat, prior: "entered", ..Facts::default() };
+        let words = "under the prior entered; under the flat prior of this program 20 %";
+        assert!(decide(&facts).1.ends_with(words), "{}", decide(&facts).1);
+        assert_eq!(decide(&Facts::default()), (Verdict::NotGiven, "no chance was computed".to_owned()));
+    }
 }
