@@ -52,6 +52,15 @@ fn the_twa_is_240_times_35_5_and_180_times_11_over_480() {
 }
 
 #[test]
+fn what_weakens_the_limits_of_the_twa_is_told() {
+    let notes = the_shift()["twa_notes"].to_string();
+    assert!(
+        notes.contains("screening has one reading and is given the spread of the other tasks"),
+        "{notes}"
+    );
+}
+
+#[test]
 fn the_twa_is_1_09375_times_the_limit() {
     assert_relative_eq!(
         number(&against(&the_shift(), "twa")["ratio"]["value"]),
@@ -89,6 +98,7 @@ fn the_highest_fifteen_minutes_are_10_at_40_and_5_at_70_ppm() {
     let shift = the_shift();
     assert_relative_eq!(number(&shift["short_term"]["value"]), 50.0, epsilon = 1e-12);
     assert_relative_eq!(number(&shift["short_term"]["highest_held"]), 70.0, epsilon = 1e-12);
+    assert_eq!(shift["short_term_window"]["start"], "2027-03-09 08:52");
 }
 
 /// The two tubes are off by 10 % each and bring 80/3 and 70/3 ppm of the 50: together by the root of 0.01 x (0.2844 + 0.2178) =
@@ -208,6 +218,9 @@ fn a_diary_by_minutes_finds_the_shift_of_a_reading_after_midnight() {
     assert_relative_eq!(open_end(&night["twa"], "low"), 11.25, epsilon = 1e-12);
     assert_relative_eq!(open_end(&night["twa"], "high"), 13.125, epsilon = 1e-12);
     assert_relative_eq!(number(&assessment["shifts"][1]["twa"]["value"]), 11.4375, epsilon = 1e-12);
+    // 24 ppm stand from 23:30 on, to half way to the next tube of the task; of windows as high the first is told.
+    assert_relative_eq!(number(&night["short_term"]["value"]), 24.0);
+    assert_eq!(night["short_term_window"]["start"], "2027-03-09 23:30");
 }
 
 /// Two stains below the mark of 5 ppm in each of three shifts: every TWA lies between 0 and 5 ppm.

@@ -77,6 +77,7 @@ mod tests {
         assert_eq!(decided(0.19, 0.05, 0.5).0, Verdict::Below);
         assert_eq!(decided(0.21, 0.05, 0.5).0, Verdict::Undecided);
         assert_eq!(decided(0.5, 0.21, 0.5).0, Verdict::Above);
+        assert_eq!([decided(0.2, 0.05, 0.5).0, decided(0.5, 0.2, 0.5).0], [Verdict::Undecided; 2]);
     }
 
     #[test]
