@@ -144,6 +144,7 @@ fn the_limits_of_a_share_are_those_of_its_dose_beside_the_rest() {
     }
     let office = &found["tasks"][2]["share_of_dose"];
     assert_eq!(["value", "low", "high"].map(|end| number(&office[end])), [0.0; 3]);
+    assert_eq!(office["confidence"], 0.95);
 }
 
 /// If nobody had said that the office counts as zero, it could be as bad as turning at its worst: up to the upper limit of its mean.

@@ -11,6 +11,7 @@ study: {title: Corrections, site: Hall 2, prepared_by: A. Assessor}
 agents: {ammonia: {molar_mass: 17}}
 limits:
   - {agent: ammonia, kind: twa, value: 14 mg/m3, source: invented}
+  - {agent: ammonia, kind: short-term, value: 50 ppm, averaging: 15 min, source: invented}
 reference: {temperature: 25 C, pressure: 101.325 kPa, molar_volume: 24.45 L/mol}
 tubes:
   T:
@@ -102,6 +103,19 @@ fn every_correction_does_what_the_sheet_says() {
             None => assert_eq!(high, INF, "{case:?}"),
         }
         assert_eq!(reading["drawn_minutes"].as_f64(), Some(case.1), "a minute a stroke");
+    }
+}
+
+/// 50 ppm are 50 x 17 / 24.45 mg/m3.
+#[test]
+fn a_limit_in_another_unit_is_converted_to_that_of_the_figures() {
+    let folder = tempfile::tempdir().unwrap();
+    lay(folder.path());
+    let limits = assessment(folder.path())["shifts"][0]["limits"].clone();
+    for (number, mg) in [(0, 14.0), (1, 50.0 * 17.0 / 24.45)] {
+        let limit = &limits[number]["limit"];
+        assert_eq!(limit["unit"], "mg/m3");
+        assert_relative_eq!(limit["value"].as_f64().unwrap(), mg, max_relative = 1e-12);
     }
 }
 

@@ -6,10 +6,7 @@ use crate::model::quantity::ATMOSPHERE;
 /// The factor at `at` of a table of points rising in their condition: linear between points, outside them the
 /// nearest point's factor, never extrapolated. `None` for an empty table.
 pub fn interpolated(points: &[(f64, f64)], at: f64) -> Option<f64> {
-    let above = points.partition_point(|(x, _)| *x < at);
-    if let Some(&(_, factor)) = points.get(above).filter(|(x, _)| *x == at) {
-        return Some(factor);
-    }
+    let above = points.partition_point(|(x, _)| *x <= at);
     match (above.checked_sub(1).map(|i| points[i]), points.get(above)) {
         (Some((x0, f0)), Some(&(x1, f1))) => Some(f0 + (f1 - f0) * (at - x0) / (x1 - x0)),
         (Some((_, f)), None) | (None, Some(&(_, f))) => Some(f),

@@ -141,6 +141,18 @@ fn under_a_region_narrower_than_the_data() {
     }
 }
 
+/// So narrow that the chance inside is no difference of tails.
+#[test]
+fn the_spread_under_a_location_all_but_known() {
+    let all = EXACT.map(|(low, high)| Observation::between(low, high).unwrap());
+    let prior = Prior::flat((4.2, 4.2004), (1.9, 2.6)).unwrap();
+    let sample = Sample::new(&all).unwrap();
+    let found = Posterior::new(&sample, &prior).unwrap();
+    let found = found.probability_below(Quantity::GeometricSd, 2.2).unwrap();
+    let expected = probability_below(&all, &prior, Quantity::GeometricSd, 2.2);
+    assert!((found - expected).abs() < FULL, "{found} instead of {expected}");
+}
+
 #[test]
 fn under_a_location_bounded_on_one_side() {
     for bounds in [&EXACT[..], &BETWEEN] {

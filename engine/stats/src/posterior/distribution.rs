@@ -18,7 +18,7 @@ const STEPS: usize = 200;
 /// the same input gives the same digits.
 ///
 /// Accuracy: probabilities to 1e-6 absolute, most of them to 1e-9, against `fixtures/published/posterior-quadrature.json` (adaptive double integration
-/// in mpmath) and against the noncentral t distribution; to 2e-4 where a bound of the prior cuts through locations that are likely, because the integral over
+/// in mpmath) and against the noncentral t distribution; to 2e-4 where a bound of the prior cuts through locations that are likely (1e-3 where they leave all but a point), because the integral over
 /// ln sigma then meets a kink.
 #[derive(Debug, Clone)]
 pub struct Posterior<'a> {
