@@ -103,6 +103,35 @@ fn the_tables_of_an_archive_hold_every_group_and_shift() {
     assert_eq!(column("csv", "shift").len(), 96);
 }
 
+/// What a rule looks at beside the profile is worked out for an archive too, and the test of single shifts.
+#[test]
+fn rules_that_look_further_say_of_an_archive_what_they_say_of_a_study() {
+    let folder = tempfile::tempdir().unwrap();
+    let [study, archive] = ["text", "packed"].map(|name| {
+        let own = folder.path().join(name);
+        copy(&fixture("archives").join(name), &own);
+        let file = own.join("study.yaml");
+        let text = std::fs::read_to_string(&file).unwrap();
+        let rules = text.replace("twa: [tolerance,", "twa: [shift-sae, posterior, individual, tolerance,");
+        assert_ne!(rules, text);
+        std::fs::write(&file, rules).unwrap();
+        let out = folder.path().join(format!("{name}-out")).display().to_string();
+        let ran = fullshift(&["assess", &own.display().to_string(), "--out", &out]);
+        assert_eq!(ran.code, 0, "{}", ran.talk);
+        let mut reader = csv::Reader::from_path(Path::new(&out).join("shifts.csv")).unwrap();
+        let at = reader.headers().unwrap().iter().position(|h| h == "twa_shift_sae_verdict").unwrap();
+        let single: Vec<String> = reader.records().map(|row| row.unwrap()[at].to_owned()).collect();
+        (json(&["assess", &own.display().to_string(), "--format", "json"]), single)
+    });
+    assert_eq!((study.1.len(), &study.1), (96, &archive.1));
+    assert!(study.1.iter().any(|verdict| !verdict.is_empty()));
+    for (whole, outline) in groups(&study.0).zip(groups(&archive.0)) {
+        assert_eq!(verdicts(whole), verdicts(outline));
+    }
+    let said: Vec<_> = groups(&archive.0).flat_map(verdicts).filter(|v| v[0] == "posterior").collect();
+    assert!(!said.is_empty() && said.iter().all(|v| v[2].starts_with("the chance that")), "{said:?}");
+}
+
 #[test]
 fn threads_change_no_byte() {
     let with = |threads: &str| {
