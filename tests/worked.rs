@@ -38,6 +38,15 @@ fn the_federal_example_of_a_mixture_gives_0_925() {
     }
 }
 
+/// Each of its three tubes is off by 10 %: the sum by 0.1 x sqrt(0.25 + 0.050625 + 0.04) = 0.058363, a standard deviation of the logarithm of
+/// 0.063033, so that the limits lie a factor of exp(1.645 x 0.063033) = 1.10925 away.
+#[test]
+fn the_index_of_the_federal_mixture_is_off_by_the_error_of_its_tubes() {
+    let index = assessment(&fixture("worked/cfr-1910-1000-d-mixture"))["mixtures"][0]["index"].clone();
+    assert_printed(number(&index["measurement_high"]), 0.925 * 1.10925, 1e-5);
+    assert_printed(number(&index["measurement_low"]), 0.925 / 1.10925, 1e-5);
+}
+
 /// NIOSH 77-173, section 4.2.2, from memory: 150, 100 and 230 min at 90, 140 and 110 ppm, printed 110 ppm and 1.1.
 #[test]
 fn the_manual_of_1977_prints_110_ppm_for_three_consecutive_samples() {

@@ -60,6 +60,16 @@ mod tests {
         assert_eq!(verdict(&[1.0, 1.5, 20.0]), Verdict::Undecided);
     }
 
+    #[test]
+    fn results_above_the_limit_are_counted() {
+        let said = |values: &[f64]| {
+            let values: Vec<Interval> = values.iter().filter_map(|&x| Interval::new(x, x)).collect();
+            decide(&Facts { values: &values, limit: 20.0, unit: "ppm", ..Facts::default() }).1
+        };
+        assert_eq!(said(&[1.0, 21.0, 20.0]), "1 result lies above the limit");
+        assert_eq!(said(&[22.0, 21.0, 20.0]), "2 results lie above the limit");
+    }
+
     /// Cases of EN 689:2018, 5.5.2 (the rule recalled, the cases made): results as shares of the limit; the border itself is not below.
     #[test]
     fn the_preliminary_test_of_the_standard_on_cases_at_its_borders() {
