@@ -155,6 +155,7 @@ fn what_cannot_be_converted_is_refused_in_words() {
         (&["25 ppm", "--to", "mg/m3", "--molar-mass", "17.03", "--temperature", "-300 C"], "-273.15"),
         (&["25 ppm", "--to", "mg/m3", "--molar-mass", "17.03", "--pressure", "0 kPa"], "pressure"),
         (&["1e400 ppm", "--to", "mg/m3", "--molar-mass", "17.03"], "1e400"),
+        (&["1e200 ppm", "--to", "mg/m3", "--molar-mass", "1e200"], "larger than a number can be"),
     ] {
         let ran = fullshift(&[&["convert"], words].concat());
         assert_eq!(ran.code, 2, "{words:?}: {}{}", ran.out, ran.talk);

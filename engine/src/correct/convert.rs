@@ -61,6 +61,9 @@ pub fn converted(asked: &Asked, molar_mass: Option<f64>) -> Result<Figure, Strin
     let converter = Converter::new(asked.amount.unit, asked.to, molar_mass, &asked.reference)
         .ok_or("between ppm and mg/m3 the molar mass is needed, as --molar-mass 17.03")?;
     let value = asked.amount.value * converter.factor;
+    if !value.is_finite() {
+        return Err("the result is larger than a number can be; check the amount and the molar mass".to_owned());
+    }
     let unit = asked.to.symbol();
     let formula = match (asked.amount.unit.by_volume(), asked.to.by_volume()) {
         (true, false) => "mg/m3 = ppm x M / V",
