@@ -62,7 +62,9 @@ pub fn converted(asked: &Asked, molar_mass: Option<f64>) -> Result<Figure, Strin
         .ok_or("between ppm and mg/m3 the molar mass is needed, as --molar-mass 17.03")?;
     let value = asked.amount.value * converter.factor;
     if !value.is_finite() {
-        return Err("the result is larger than a number can be; check the amount and the molar mass".to_owned());
+        return Err(
+            "the result is larger than a number can be; check the amount and the molar mass".to_owned()
+        );
     }
     let unit = asked.to.symbol();
     let formula = match (asked.amount.unit.by_volume(), asked.to.by_volume()) {
