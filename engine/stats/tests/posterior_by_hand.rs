@@ -194,3 +194,16 @@ fn with_a_single_value_or_nothing_but_upper_bounds() {
         );
     }
 }
+
+/// Spreads from nothing to beyond all numbers are believed in, of which some leave the location without a distribution; what remains is one.
+#[test]
+fn under_a_belief_in_spreads_of_no_probability() {
+    let observed = [Observation::below(0.116).unwrap(), Observation::above(0.0014).unwrap()];
+    let sample = Sample::new(&observed).unwrap();
+    let location = LocationPrior::Flat { lowest: 0.0, highest: 1e295 };
+    let prior = Prior::new(location, SpreadPrior::Lognormal { median: 221.0, factor: 221.0 }).unwrap();
+    let posterior = Posterior::new(&sample, &prior).unwrap();
+    let below = [1e-9, 1e-3, 1.0, 1e3, 1e9]
+        .map(|gm| posterior.probability_below(Quantity::GeometricMean, gm).unwrap());
+    assert!(below.is_sorted() && below[0] > 0.0 && below[4] < 1.0, "{below:?}");
+}
