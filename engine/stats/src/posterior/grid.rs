@@ -53,7 +53,7 @@ impl Grid {
         let spread = panels.map(|(panel, values)| Series::new(along, panel[0], panel[1], values)).collect();
         let best = rows.iter().zip(&densities).max_by(|a, b| a.1.total_cmp(b.1));
         let likeliest_tau = best.map_or(0.0, |(row, _)| row.tau);
-        // A spread without any probability may leave its location without a distribution.
+        // At a spread without any probability the location has no distribution to ask.
         rows.retain(|row| row.weight > 0.0);
         Ok(Grid { rows, spread, likeliest_tau })
     }
