@@ -1,6 +1,6 @@
 //! The published test of one shift against its TWA limit, by sampling and analytical error alone.
 
-use crate::model::shift::{Compliance, ComplianceForm, Shift};
+use crate::model::shift::{Compliance, ComplianceForm, Reason, Shift};
 use crate::model::{Concentration, Interval};
 use fullshift_stats::Result;
 use fullshift_stats::compliance::{
@@ -25,20 +25,20 @@ pub fn of_shift(
     used: &[usize],
     limit: f64,
     concentrations: &[Concentration],
-) -> std::result::Result<Compliance, String> {
+) -> std::result::Result<Compliance, Reason> {
     let tubes: Vec<&Concentration> = used.iter().map(|&i| &concentrations[i]).collect();
     if tubes.is_empty() {
-        return Err("no tube was drawn in this shift that counts for it".to_owned());
+        return Err("no tube was drawn in this shift that counts for it".into());
     }
     if tubes.iter().any(|tube| !tube.interval.is_point()) {
-        return Err("the test takes readings from the scale only, and some are known as ranges".to_owned());
+        return Err("the test takes readings from the scale only, and some are known as ranges".into());
     }
     let minutes: f64 = shift.blocks.iter().map(|block| block.minutes.0).sum();
     let drawn: f64 = tubes.iter().map(|tube| tube.drawn_minutes.unwrap_or(0.0)).sum();
     let form = match tubes.len() {
         1 if covers(drawn, minutes) => ComplianceForm::FullPeriod,
         _ if covers(drawn, minutes) => ComplianceForm::Consecutive,
-        1 => return Err("one short tube; the test for grab samples takes two or more".to_owned()),
+        1 => return Err("one short tube; the test for grab samples takes two or more".into()),
         n if n < MANY => ComplianceForm::FewGrab,
         _ => ComplianceForm::ManyGrab,
     };

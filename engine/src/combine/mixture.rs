@@ -1,7 +1,7 @@
 //! The index of a mixture: the sum of TWA over limit.
 
 use super::{Depth, NOT_ASKED, sampling};
-use crate::model::shift::{MixtureExposure, MixturePart, Shift, ShiftExposure};
+use crate::model::shift::{MixtureExposure, MixturePart, Reason, Shift, ShiftExposure};
 use crate::model::{Concentration, Interval, LimitValues, Study};
 use rayon::prelude::*;
 
@@ -50,7 +50,7 @@ fn index(
     let index = sum(study, &parts);
     let sampling = index.clone().and_then(|index| {
         if depth == Depth::Figures {
-            return Err(NOT_ASKED.to_owned());
+            return Err(NOT_ASKED.into());
         }
         let weighed: Vec<_> = found
             .iter()
@@ -61,9 +61,9 @@ fn index(
     MixtureExposure { shift, mixture: number, index, sampling, parts }
 }
 
-fn sum(study: &Study, parts: &[MixturePart]) -> Result<Interval, String> {
+fn sum(study: &Study, parts: &[MixturePart]) -> Result<Interval, Reason> {
     parts.iter().try_fold(Interval::ZERO, |sum, part| match &part.ratio {
         Ok(ratio) => Ok(sum.plus(*ratio)),
-        Err(reason) => Err(format!("{}: {reason}", study.agents.name(part.agent))),
+        Err(reason) => Err(format!("{}: {reason}", study.agents.name(part.agent)).into()),
     })
 }

@@ -78,7 +78,7 @@ fn exposure(given: &Given, number: usize, shift: &Shift, agent: Ref<Agent>) -> S
     let strata = (depth != Depth::Figures)
         .then(|| sampling::OfTasks::of(&tasks, study.shift.reference, concentrations));
     let sampling = match (&twa, &strata) {
-        (Ok(_), None) => Err(NOT_ASKED.to_owned()),
+        (Ok(_), None) => Err(NOT_ASKED.into()),
         (Ok(_), Some(strata)) => strata.twa(study),
         (Err(reason), _) => Err(reason.clone()),
     };

@@ -1,6 +1,6 @@
 //! How far a mean over time may be from the true one, when only short readings were taken in it.
 
-use crate::model::shift::{Basis, Sampling, SamplingBasis, TaskExposure};
+use crate::model::shift::{Basis, Reason, Sampling, SamplingBasis, TaskExposure};
 use crate::model::{Concentration, Interval, Minutes, Study, Unsampled};
 use fullshift_stats::censored::Observation;
 use fullshift_stats::shares;
@@ -36,20 +36,20 @@ impl<'a> OfTasks<'a> {
     }
 
     /// Limits of the mean, which is the TWA.
-    pub fn twa(&self, study: &Study) -> Result<Sampling, String> {
+    pub fn twa(&self, study: &Study) -> Result<Sampling, Reason> {
         let name = |place: usize| study.tasks.name(self.tasks[place].task).to_owned();
         limits(self.range(|_| true), self.mean.as_ref(), name)
     }
 
     /// The limits of each task's share of the dose, from those of what it adds and of the rest; the error says why a share has none.
-    pub fn shares(&self) -> Vec<Result<(f64, f64), String>> {
+    pub fn shares(&self) -> Vec<Result<(f64, f64), Reason>> {
         let share = |place: usize| {
             let (own, rest) = (self.part(|other| other == place)?, self.part(|other| other != place)?);
             match (own[2] == 0.0, rest[2] == 0.0) {
                 (true, _) => Ok((0.0, 0.0)),
                 (_, true) => Ok((1.0, 1.0)),
                 _ => shares::between(own, rest)
-                    .map_err(|_| "the dose or the rest may be nothing at all".to_owned()),
+                    .map_err(|_| "the dose or the rest may be nothing at all".into()),
             }
         };
         (0..self.tasks.len()).map(share).collect()
@@ -73,7 +73,7 @@ pub fn of_mixture(
     parts: &[(&str, &[TaskExposure], f64)],
     index: Interval,
     concentrations: &[Concentration],
-) -> Result<Sampling, String> {
+) -> Result<Sampling, Reason> {
     let weighed = |(_, tasks, limit): &(&str, &[TaskExposure], f64)| {
         strata(tasks, study.shift.reference.0 * limit, concentrations)
     };
@@ -99,7 +99,7 @@ pub fn of_window(
     length: Minutes,
     mean: Interval,
     concentrations: &[Concentration],
-) -> Result<Sampling, String> {
+) -> Result<Sampling, Reason> {
     let stratum = |&(i, minutes): &(usize, f64)| {
         let Concentration { interval, relative_sd, .. } = &concentrations[i];
         let reading = Observation::between(interval.low(), interval.high()).map_err(|e| e.to_string())?;
@@ -122,7 +122,7 @@ pub fn of_task(
     study: &Study,
     task: &TaskExposure,
     concentrations: &[Concentration],
-) -> Result<Sampling, String> {
+) -> Result<Sampling, Reason> {
     let stratum = stratum(task, 1.0, None, concentrations);
     limits(task.mean, StrataMean::new(&[stratum]).ok().as_ref(), |_| study.tasks.name(task.task).to_owned())
 }
@@ -141,9 +141,9 @@ fn limits(
     range: Interval,
     mean: Option<&StrataMean>,
     name: impl Fn(usize) -> String,
-) -> Result<Sampling, String> {
+) -> Result<Sampling, Reason> {
     if range.high().is_infinite() {
-        return Err("a stain went past the last mark, so there is no upper end".to_owned());
+        return Err("a stain went past the last mark, so there is no upper end".into());
     }
     let Some(mean) = mean else { return Ok(open(range)) };
     let notes: Vec<String> = mean.notes().iter().filter_map(|note| in_words(*note, &name)).collect();

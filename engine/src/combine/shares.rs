@@ -1,7 +1,7 @@
 //! Which part of a dose each task brings.
 
 use crate::model::Interval;
-use crate::model::shift::{Share, TaskExposure};
+use crate::model::shift::{Reason, Share, TaskExposure};
 
 /// The dose of a task: its mean times its minutes.
 pub fn dose(task: &TaskExposure) -> Interval {
@@ -10,28 +10,28 @@ pub fn dose(task: &TaskExposure) -> Interval {
 
 /// The share of each dose in their sum. Its lowest value has this dose low and all others high, its highest the other
 /// way round.
-pub fn shares(doses: &[Interval]) -> Vec<Result<Share, String>> {
+pub fn shares(doses: &[Interval]) -> Vec<Result<Share, Reason>> {
     let total = doses.iter().copied().fold(Interval::ZERO, Interval::plus);
     doses.iter().map(|&part| share(part, total)).collect()
 }
 
-fn share(part: Interval, total: Interval) -> Result<Share, String> {
+fn share(part: Interval, total: Interval) -> Result<Share, Reason> {
     let (Some(middle), Some(whole)) = (part.middle(), total.middle()) else {
-        return Err("a stain went past the last mark, so the dose has no upper end".to_owned());
+        return Err("a stain went past the last mark, so the dose has no upper end".into());
     };
     if whole <= 0.0 {
-        return Err("no dose was found".to_owned());
+        return Err("no dose was found".into());
     }
     let of = |own: f64, others: f64| if own + others > 0.0 { own / (own + others) } else { 0.0 };
     let others = (total.low() - part.low(), total.high() - part.high());
     let (low, high) = (of(part.low(), others.1), of(part.high(), others.0));
     let value = middle / whole;
-    let limits = Err("the limits of the other tasks are not known".to_owned());
+    let limits = Err("the limits of the other tasks are not known".into());
     Ok(Share { value, low: low.min(value), high: high.max(value), limits })
 }
 
 /// Keeps the limits of the share of each task.
-pub fn keep(tasks: &mut [TaskExposure], limits: Vec<Result<(f64, f64), String>>) {
+pub fn keep(tasks: &mut [TaskExposure], limits: Vec<Result<(f64, f64), Reason>>) {
     for (task, limits) in tasks.iter_mut().zip(limits) {
         if let Ok(share) = &mut task.share {
             share.limits = limits;
@@ -47,7 +47,7 @@ mod tests {
         Interval::new(low, high).unwrap_or(Interval::ZERO)
     }
 
-    fn ends(share: &Result<Share, String>) -> (f64, f64, f64) {
+    fn ends(share: &Result<Share, Reason>) -> (f64, f64, f64) {
         share.as_ref().map(|s| (s.value, s.low, s.high)).unwrap()
     }
 

@@ -107,8 +107,8 @@ fn measured_or_empty(
         readings,
         mean,
         basis,
-        share: Err(NOT_ASKED.to_owned()),
-        sampling: Err(NOT_ASKED.to_owned()),
+        share: Err(NOT_ASKED.into()),
+        sampling: Err(NOT_ASKED.into()),
     }
 }
 

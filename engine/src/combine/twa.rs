@@ -1,13 +1,13 @@
 //! The time-weighted average.
 
-use crate::model::shift::{Basis, TaskExposure};
+use crate::model::shift::{Basis, Reason, TaskExposure};
 use crate::model::{Interval, Minutes, Study, Unsampled};
 
 /// `TWA = sum of (task mean x minutes) / reference period`, whatever the length of the shift [OSHA-1910.1000(d)].
 /// The error is the reason why there is none.
-pub fn over_reference(tasks: &[TaskExposure], reference: Minutes) -> Result<Interval, String> {
+pub fn over_reference(tasks: &[TaskExposure], reference: Minutes) -> Result<Interval, Reason> {
     if !tasks.iter().any(has_readings) {
-        return Err("no tube was drawn in this shift that counts for it".to_owned());
+        return Err("no tube was drawn in this shift that counts for it".into());
     }
     let dose = tasks.iter().map(|t| t.mean.times(t.minutes)).fold(Interval::ZERO, Interval::plus);
     Ok(dose.times(1.0 / reference.0))
@@ -15,7 +15,7 @@ pub fn over_reference(tasks: &[TaskExposure], reference: Minutes) -> Result<Inte
 
 /// The same inside the respirators worn, each task's mean divided by its assigned protection factor; `None` where no
 /// task of the shift has one.
-pub fn inside_respirators(tasks: &[TaskExposure], study: &Study) -> Option<Result<Interval, String>> {
+pub fn inside_respirators(tasks: &[TaskExposure], study: &Study) -> Option<Result<Interval, Reason>> {
     let factor = |task: &TaskExposure| study.tasks[task.task].protection_factor;
     tasks.iter().find_map(factor)?;
     let inside = |task: &TaskExposure| TaskExposure {

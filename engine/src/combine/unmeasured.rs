@@ -1,6 +1,6 @@
 //! The chance that a short-term window in which no tube was drawn exceeded its limit.
 
-use crate::model::shift::{TaskExposure, Unmeasured, Window};
+use crate::model::shift::{Reason, TaskExposure, Unmeasured, Window};
 use crate::model::{Concentration, Minutes, Study};
 use fullshift_stats::Result;
 use fullshift_stats::censored::{InvariantLimits, Limits, Observation, Quantity, Sample};
@@ -14,12 +14,12 @@ const CONFIDENCE: f64 = 0.95;
 pub fn of_shift(
     study: &Study,
     tasks: &[TaskExposure],
-    window: &std::result::Result<Window, String>,
+    window: &std::result::Result<Window, Reason>,
     averaging: Minutes,
     limit: f64,
     concentrations: &[Concentration],
-) -> std::result::Result<Unmeasured, String> {
-    let window = window.as_ref().map_err(String::clone)?;
+) -> std::result::Result<Unmeasured, Reason> {
+    let window = window.as_ref().map_err(Clone::clone)?;
     let longest = window.readings.iter().max_by(|a, b| a.1.total_cmp(&b.1));
     let (reading, _) = longest.ok_or("no tube stands in the highest window")?;
     let task = study.readings[concentrations[*reading].reading].task;
@@ -29,12 +29,12 @@ pub fn of_shift(
         task.readings.iter().map(|&i| concentrations[i].interval).map(|i| (i.low(), i.high())).collect();
     if readings.len() < 2 {
         let name = study.tasks.name(task.task);
-        return Err(format!("{name} has one reading, which shows no spread; at least two are needed"));
+        return Err(format!("{name} has one reading, which shows no spread; at least two are needed").into());
     }
     let limits = share_above(&readings, limit).map_err(|error| error.to_string())?;
     let one = [limits.estimate, limits.lower, limits.upper].map(|end| end.value());
     let [Some(estimate), lower, upper] = one else {
-        return Err("the readings set the chance no bound".to_owned());
+        return Err("the readings set the chance no bound".into());
     };
     let one = [estimate, lower.unwrap_or(0.0), upper.unwrap_or(1.0)];
     // 1 - (1 - p)^k without the loss of small chances.

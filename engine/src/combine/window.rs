@@ -1,7 +1,7 @@
 //! The highest short-term window of a shift.
 
 use super::{Depth, NOT_ASKED, sampling};
-use crate::model::shift::{Segment, Shift, Window};
+use crate::model::shift::{Reason, Segment, Shift, Window};
 use crate::model::{Concentration, Interval, Minutes};
 use chrono::Duration;
 
@@ -14,7 +14,7 @@ pub fn highest(
     length: Minutes,
     concentrations: &[Concentration],
     depth: Depth,
-) -> Result<Window, String> {
+) -> Result<Window, Reason> {
     let highest = segments.iter().map(|s| &concentrations[s.reading]);
     let highest = highest.max_by(|a, b| a.interval.high().total_cmp(&b.interval.high()));
     let highest = highest.ok_or("no tube was drawn in this shift that counts for it")?;
@@ -34,7 +34,7 @@ pub fn highest(
     Ok(Window {
         start: shift.start + Duration::milliseconds((start * 60_000.0).round() as i64),
         sampling: match depth {
-            Depth::Figures => Err(NOT_ASKED.to_owned()),
+            Depth::Figures => Err(NOT_ASKED.into()),
             _ => sampling::of_window(&readings, length, mean, concentrations),
         },
         mean,

@@ -3,7 +3,7 @@
 use super::shift::Judged;
 use crate::model::brief_beside;
 use crate::model::profile::Verdict;
-use crate::model::shift::{Compliance, ComplianceForm};
+use crate::model::shift::{Compliance, ComplianceForm, Reason};
 
 /// The name by which a study asks for the test, among the rules for a TWA.
 pub const SHIFT_SAE: &str = "shift-sae";
@@ -12,10 +12,10 @@ pub const SHIFT_SAE: &str = "shift-sae";
 pub const SHIFT_SAE_SOURCE: &str = "NIOSH-77-173, section 4.2; OTM, section II";
 
 /// Below where the upper limit of mean over limit is at most 1, above where its lower limit is above 1.
-pub fn shift_sae(found: &Result<Compliance, String>) -> Judged {
+pub fn shift_sae(found: &Result<Compliance, Reason>) -> Judged {
     let found = match found {
         Ok(found) => found,
-        Err(reason) => return Judged { verdict: Verdict::NotGiven, because: reason.clone() },
+        Err(reason) => return Judged { verdict: Verdict::NotGiven, because: reason.to_string() },
     };
     let drawn = match found.form {
         ComplianceForm::FullPeriod => "one tube over the full period",
@@ -47,7 +47,7 @@ mod tests {
         assert_eq!([said(0.9, 1.1), said(1.0, 1.5)].map(|j| j.verdict), [Verdict::Undecided; 2]);
         let words = "the upper limit of mean over limit is 0.9, not above 1 (one tube over the full period)";
         assert_eq!(said(0.5, 0.9).because, words);
-        let none = shift_sae(&Err("no tube".to_owned()));
+        let none = shift_sae(&Err("no tube".into()));
         assert_eq!((none.verdict, none.because.as_str()), (Verdict::NotGiven, "no tube"));
     }
 

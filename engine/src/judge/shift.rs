@@ -1,7 +1,7 @@
 //! One shift against one limit.
 
 use crate::model::profile::Verdict;
-use crate::model::shift::{Sampling, SamplingBasis, Window};
+use crate::model::shift::{Reason, Sampling, SamplingBasis, Window};
 use crate::model::{Interval, Limit, Minutes, brief, brief_beside, brief_range, shown};
 
 /// Tubes in a short-term window from which on it counts as measured rather than screened (common practice, no source).
@@ -22,8 +22,8 @@ fn judged(verdict: Verdict, because: String) -> Judged {
 
 /// The TWA of a shift against its limit, both in `unit`: by its one-sided limits, or by its range where it has none.
 pub fn twa(
-    twa: &Result<Interval, String>,
-    sampling: &Result<Sampling, String>,
+    twa: &Result<Interval, Reason>,
+    sampling: &Result<Sampling, Reason>,
     limit: f64,
     unit: &str,
 ) -> Judged {
@@ -31,21 +31,21 @@ pub fn twa(
 }
 
 /// The index of a mixture against 1, in the same way.
-pub fn mixture(index: &Result<Interval, String>, sampling: &Result<Sampling, String>) -> Judged {
+pub fn mixture(index: &Result<Interval, Reason>, sampling: &Result<Sampling, Reason>) -> Judged {
     over_shift("index", index, sampling, 1.0, "")
 }
 
 /// `unit` has a blank before it, where there is one.
 fn over_shift(
     what: &str,
-    found: &Result<Interval, String>,
-    sampling: &Result<Sampling, String>,
+    found: &Result<Interval, Reason>,
+    sampling: &Result<Sampling, Reason>,
     limit: f64,
     unit: &str,
 ) -> Judged {
     let interval = match found {
         Ok(interval) => interval,
-        Err(reason) => return judged(Verdict::NotGiven, reason.clone()),
+        Err(reason) => return judged(Verdict::NotGiven, reason.to_string()),
     };
     let range =
         format!("the {what} of the readings is {}{unit}", brief_range(interval.low(), interval.high()));
@@ -82,10 +82,10 @@ fn over_shift(
 }
 
 /// The highest window of a shift against a short-term limit; both in `unit`.
-pub fn short_term(window: &Result<Window, String>, length: Minutes, limit: f64, unit: &str) -> Judged {
+pub fn short_term(window: &Result<Window, Reason>, length: Minutes, limit: f64, unit: &str) -> Judged {
     let window = match window {
         Ok(window) => window,
-        Err(reason) => return judged(Verdict::NotGiven, reason.clone()),
+        Err(reason) => return judged(Verdict::NotGiven, reason.to_string()),
     };
     let tubes = window.readings.len();
     let measured = format!(

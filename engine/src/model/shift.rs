@@ -7,6 +7,9 @@ use super::study::{Agent, Group, Task, Unsampled, Worker};
 use crate::diagnose::Span;
 use chrono::NaiveDateTime;
 
+/// Why there is no figure.
+pub type Reason = std::borrow::Cow<'static, str>;
+
 /// One worker's one working period.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shift {
@@ -51,23 +54,23 @@ pub struct ShiftExposure {
     /// What each task contributed, in the order of the study's tasks.
     pub tasks: Vec<TaskExposure>,
     /// The TWA over the reference period, or why there is none.
-    pub twa: Result<Interval, String>,
+    pub twa: Result<Interval, Reason>,
     /// How far the TWA may be from the true one, or why that cannot be told.
-    pub sampling: Result<Sampling, String>,
+    pub sampling: Result<Sampling, Reason>,
     /// Share of the shift's minutes whose task was measured in this shift.
     pub covered: f64,
     /// The highest window of each short-term limit's averaging time.
-    pub windows: Vec<(Minutes, Result<Window, String>)>,
+    pub windows: Vec<(Minutes, Result<Window, Reason>)>,
     /// Number of the highest reading (by its upper end), if there is one.
     pub highest_reading: Option<usize>,
     /// For which minutes each reading stands, by time.
     pub segments: Vec<Segment>,
     /// The TWA inside the respirators worn; `None` where none was.
-    pub twa_inside: Option<Result<Interval, String>>,
+    pub twa_inside: Option<Result<Interval, Reason>>,
     /// For each TWA limit of the agent, by its number in the study: the published test of compliance.
-    pub compliance: Vec<(usize, Result<Compliance, String>)>,
+    pub compliance: Vec<(usize, Result<Compliance, Reason>)>,
     /// For each short-term limit of the agent, by its number: the chance that a window without a tube exceeded it.
-    pub unmeasured: Vec<(usize, Result<Unmeasured, String>)>,
+    pub unmeasured: Vec<(usize, Result<Unmeasured, Reason>)>,
 }
 
 /// The figures of all shifts that rest on one choice of readings.
@@ -128,9 +131,9 @@ pub struct MixtureExposure {
     /// Number of the mixture in the study.
     pub mixture: usize,
     /// The index, or why there is none.
-    pub index: Result<Interval, String>,
+    pub index: Result<Interval, Reason>,
     /// How far the index may be from the true one, or why that cannot be told.
-    pub sampling: Result<Sampling, String>,
+    pub sampling: Result<Sampling, Reason>,
     /// What each substance brings, in the order of the mixture.
     pub parts: Vec<MixturePart>,
 }
@@ -143,7 +146,7 @@ pub struct MixturePart {
     /// Its TWA limit as it holds for the shift.
     pub limit: f64,
     /// TWA over limit, or why there is none.
-    pub ratio: Result<Interval, String>,
+    pub ratio: Result<Interval, Reason>,
 }
 
 /// A stretch of time for which one reading stands, in minutes from the start of the shift.
@@ -173,9 +176,9 @@ pub struct TaskExposure {
     /// Where the mean comes from.
     pub basis: Basis,
     /// Its share of the shift's dose.
-    pub share: Result<Share, String>,
+    pub share: Result<Share, Reason>,
     /// How far the mean may be from the true one, or why that cannot be told.
-    pub sampling: Result<Sampling, String>,
+    pub sampling: Result<Sampling, Reason>,
 }
 
 /// What limits of a mean rest on.
@@ -214,7 +217,7 @@ pub struct Share {
     /// Highest possible.
     pub high: f64,
     /// Its one-sided limits, lower and upper, or why there are none.
-    pub limits: Result<(f64, f64), String>,
+    pub limits: Result<(f64, f64), Reason>,
 }
 
 /// Where a task mean comes from.
@@ -236,7 +239,7 @@ pub struct Window {
     /// Time-weighted mean over the window.
     pub mean: Interval,
     /// How far the mean may be off by the tubes' own error, or why that cannot be told.
-    pub sampling: Result<Sampling, String>,
+    pub sampling: Result<Sampling, Reason>,
     /// The highest single reading of the shift held for the whole window, at its upper end.
     pub bound: f64,
     /// The same with that tube's own error: its one-sided 95 % upper limit.

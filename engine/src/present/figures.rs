@@ -1,6 +1,6 @@
 //! Intervals, limits and shares as figures.
 
-use crate::model::shift::{Sampling, SamplingBasis, Share, Window};
+use crate::model::shift::{Reason, Sampling, SamplingBasis, Share, Window};
 use crate::model::{Figure, Input, Interval, Step, brief, shown};
 
 /// An upper limit this many times the value says nothing.
@@ -33,7 +33,7 @@ pub fn figure_of(interval: Interval, unit: &str, method: &str, no_interval: &str
 /// A mean over time with its one-sided limits; the range that its parts leave open goes with it.
 pub fn sampled_figure(
     range: Interval,
-    sampling: &Result<Sampling, String>,
+    sampling: &Result<Sampling, Reason>,
     unit: &str,
     what: &str,
 ) -> Figure {
@@ -93,7 +93,7 @@ fn measured_figure(value: f64, sampling: &Sampling, unit: &str, what: &str) -> F
 }
 
 /// The working behind the limits.
-pub fn sampling_step(sampling: &Result<Sampling, String>, unit: &str) -> Option<Step> {
+pub fn sampling_step(sampling: &Result<Sampling, Reason>, unit: &str) -> Option<Step> {
     let sampling = sampling.as_ref().ok().filter(|s| s.basis == SamplingBasis::Spread)?;
     Some(Step {
         name: "limits of the mean".to_owned(),
@@ -112,7 +112,7 @@ fn with_unit(low: f64, high: f64, unit: &str) -> String {
 const SHARE_CONFIDENCE: f64 = 0.95;
 
 /// A share of a dose as a figure; without limits, what the ranges of its parts leave open.
-pub fn share_figure(share: &Result<Share, String>) -> Figure {
+pub fn share_figure(share: &Result<Share, Reason>) -> Figure {
     match share {
         Ok(share) => match share.limits {
             Ok((lower, upper)) => {

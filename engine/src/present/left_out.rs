@@ -3,7 +3,7 @@
 use super::Found;
 use crate::model::assessment::LeftOut;
 use crate::model::profile::{Against, GroupProfile};
-use crate::model::shift::{Basis, ShiftExposure, TaskExposure};
+use crate::model::shift::{Basis, Reason, ShiftExposure, TaskExposure};
 use crate::model::{Limit, LimitKind, Unsampled};
 
 const NO_TUBE: &str = "no tube was drawn in this shift that counts for it";
@@ -24,8 +24,7 @@ pub fn of(found: &Found, profile: &GroupProfile) -> Vec<LeftOut> {
         }
         Against::Mixture(number) => {
             let own = found.figures.mixtures.iter().filter(|m| m.mixture == number && out(m.shift));
-            let reason = |index: &Result<_, String>| index.as_ref().err().cloned();
-            own.map(|m| left_out(m.shift, reason(&m.index).unwrap_or_else(|| NO_TUBE.to_owned()))).collect()
+            own.map(|m| left_out(m.shift, reason(m.index.as_ref().err()))).collect()
         }
     }
 }
@@ -37,10 +36,13 @@ fn no_figure(exposure: &ShiftExposure, limit: &Limit) -> String {
         return ALL_ZERO.to_owned();
     }
     let window = exposure.windows.iter().find(|(length, _)| *length == limit.averaging);
-    let reason = match limit.kind {
-        LimitKind::Twa => exposure.twa.as_ref().err().cloned(),
-        LimitKind::ShortTerm => window.and_then(|(_, window)| window.as_ref().err().cloned()),
+    reason(match limit.kind {
+        LimitKind::Twa => exposure.twa.as_ref().err(),
+        LimitKind::ShortTerm => window.and_then(|(_, window)| window.as_ref().err()),
         LimitKind::Ceiling | LimitKind::Mixture => None,
-    };
-    reason.unwrap_or_else(|| NO_TUBE.to_owned())
+    })
+}
+
+fn reason(told: Option<&Reason>) -> String {
+    told.map_or_else(|| NO_TUBE.to_owned(), ToString::to_string)
 }

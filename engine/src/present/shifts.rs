@@ -4,7 +4,7 @@ use super::figures::{figure_of, ratio, sampled_figure, sampling_step, share_figu
 use super::{Found, address, against, basis, shift_limit_figure};
 use crate::judge::{self, Judged, Occasions};
 use crate::model::assessment::{DiaryStretch, ShiftLimit, ShiftResult, TaskResult, WindowResult};
-use crate::model::shift::{Basis, Block, Segment, Shift, ShiftExposure, TaskExposure, Window};
+use crate::model::shift::{Basis, Block, Reason, Segment, Shift, ShiftExposure, TaskExposure, Window};
 use crate::model::{
     Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown, shown_range,
 };
@@ -159,7 +159,7 @@ impl<'a> View<'a> {
         }
     }
 
-    fn short_term(&self, length: Minutes, window: &Result<Window, String>) -> Figure {
+    fn short_term(&self, length: Minutes, window: &Result<Window, Reason>) -> Figure {
         let figure = self.bare_short_term(length, window);
         match window {
             Ok(window) => self.worked(figure, || vec![self.step_of_window(length, window)]),
@@ -167,7 +167,7 @@ impl<'a> View<'a> {
         }
     }
 
-    fn bare_short_term(&self, length: Minutes, window: &Result<Window, String>) -> Figure {
+    fn bare_short_term(&self, length: Minutes, window: &Result<Window, Reason>) -> Figure {
         match window {
             Ok(window) => window_figure(window, &format!("highest {} minutes", shown(length.0)), self.unit),
             Err(reason) => Figure::not_given(reason.clone()),

@@ -6,7 +6,7 @@ fn point(x: f64) -> Interval {
     Interval::new(x, x).unwrap()
 }
 
-fn sampling(lower: f64, upper: f64, basis: SamplingBasis) -> Result<Sampling, String> {
+fn sampling(lower: f64, upper: f64, basis: SamplingBasis) -> Result<Sampling, Reason> {
     Ok(Sampling { confidence: 0.95, lower, upper, basis, notes: Vec::new() })
 }
 
@@ -28,7 +28,7 @@ fn a_twa_whose_spread_is_not_known_is_undecided_wherever_it_lies() {
             assert_eq!(judged.verdict, Verdict::Undecided);
         }
     }
-    let none = twa(&Err("no tube".to_owned()), &Err("no tube".to_owned()), 20.0, "ppm");
+    let none = twa(&Err("no tube".into()), &Err("no tube".into()), 20.0, "ppm");
     assert_eq!((none.verdict, none.because.as_str()), (Verdict::NotGiven, "no tube"));
 }
 
@@ -41,7 +41,7 @@ fn the_index_of_a_mixture_is_held_against_one() {
 }
 
 /// A window of so many tubes with a mean; the limit that its tubes' error leaves below, and the highest reading held.
-fn window(tubes: usize, mean: f64, lower: f64, bound_upper: f64) -> Result<Window, String> {
+fn window(tubes: usize, mean: f64, lower: f64, bound_upper: f64) -> Result<Window, Reason> {
     Ok(Window {
         start: chrono::NaiveDateTime::default(),
         mean: point(mean),
