@@ -32,6 +32,39 @@ pub fn overview(
     check::declared(declared, &judge::rule_names(), &findings);
     gathered.hear(findings, false);
     let mut table = keep.map(|keep| ShiftTable::new(keep, judge::asks_for_shift_test(declared)));
+    // The digests take one thread a while; beside the groups it costs none of them its time.
+    let (walked, (inputs, heard)) = std::thread::scope(|scope| {
+        let inputs = scope.spawn(|| {
+            let heard = Findings::default();
+            (sources.inputs(&heard), heard)
+        });
+        let walked = walk_groups(archive, &mut gathered, table.as_mut(), watch);
+        (walked, inputs.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
+    });
+    if let Err(words) = walked {
+        return Ok(Err(words));
+    }
+    archive.report_duplicates(&heard);
+    gathered.hear(heard, false);
+    if gathered.has_errors() {
+        return Err(gathered.into_findings());
+    }
+    let conversion = correct::conversion_in_words(&declared.reference);
+    let mut quotes = sources.quotes();
+    let overview = gathered.into_overview(declared, conversion, inputs, |finding| quotes.resolve(finding));
+    Ok(match (table, keep) {
+        (Some(table), Some(keep)) => table.finish().and_then(|()| keep.groups(&overview)).map(|()| overview),
+        _ => Ok(overview),
+    })
+}
+
+/// All groups, portion by portion; the error says why a table could not be written.
+fn walk_groups(
+    archive: &Archive,
+    gathered: &mut Gathered,
+    mut table: Option<&mut ShiftTable>,
+    watch: Watch,
+) -> Result<(), String> {
     let (of, mut done) = (archive.rows(), 0);
     for portion in archive.portions() {
         let heard = Findings::default();
@@ -43,29 +76,15 @@ pub fn overview(
             for Outcome { lines, counts, shifts, findings } in groups.collect::<Vec<_>>() {
                 gathered.hear(findings, true);
                 gathered.add(lines, counts);
-                let added = table.as_mut().zip(shifts).map(|(table, rows)| table.add(&rows));
-                if let Some(Err(words)) = added {
-                    return Ok(Err(words));
+                if let (Some(table), Some(rows)) = (&mut table, shifts) {
+                    table.add(&rows)?;
                 }
             }
         }
         done += portion.rows;
         watch(Progress { done, of });
     }
-    let heard = Findings::default();
-    archive.report_duplicates(&heard);
-    gathered.hear(heard, false);
-    if gathered.has_errors() {
-        return Err(gathered.into_findings());
-    }
-    let conversion = correct::conversion_in_words(&declared.reference);
-    let mut quotes = sources.quotes();
-    let overview =
-        gathered.into_overview(declared, conversion, sources.inputs(), |finding| quotes.resolve(finding));
-    Ok(match (table, keep) {
-        (Some(table), Some(keep)) => table.finish().and_then(|()| keep.groups(&overview)).map(|()| overview),
-        _ => Ok(overview),
-    })
+    Ok(())
 }
 
 /// What came of a group.

@@ -174,6 +174,7 @@ fn found_in<T>(
     findings: Findings,
     present: impl FnOnce(&present::Found, Option<&Fewer>, Vec<InputFile>, Vec<Report>) -> T,
 ) -> Result<T, Stopped> {
+    let inputs = sources.inputs(&findings);
     let Ok((shifts, field_work)) = checked(&study, &findings) else {
         return Err(Stopped { findings: sources.reports(findings) });
     };
@@ -198,7 +199,7 @@ fn found_in<T>(
         parts: true,
         conversion: &correct::conversion_in_words(&study.reference),
     };
-    Ok(present(&found, fewer.as_ref(), sources.inputs(), sources.reports(findings)))
+    Ok(present(&found, fewer.as_ref(), inputs, sources.reports(findings)))
 }
 
 fn checked(study: &Study, findings: &Findings) -> Result<(Vec<Shift>, FieldWork), Stop> {

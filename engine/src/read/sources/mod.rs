@@ -156,18 +156,23 @@ impl Sources {
         self.files.get(file.0 as usize).map_or("study.yaml", |f| &f.name)
     }
 
-    /// The files with their digests, for the record.
-    pub fn inputs(&self) -> Vec<InputFile> {
-        let digest = |file: &SourceFile| match &file.content {
-            Content::Bytes { bytes, .. } => Some(hexadecimal(&Sha256::digest(bytes))),
-            Content::Long(long) => Some(long.sha256.clone()),
+    /// The files with their digests, for the record; a finding where a long one cannot be read again.
+    pub fn inputs(&self, findings: &Findings) -> Vec<InputFile> {
+        let digest = |number: usize| match &self.files[number].content {
+            Content::Bytes { bytes, .. } => Some(Sha256::digest(bytes)),
+            Content::Long(long) => long.digest().map_err(|error| self.lost(number, &error, findings)).ok(),
             Content::Grid { .. } => None,
         };
-        let named = |file: &SourceFile| Some(InputFile { file: file.name.clone(), sha256: digest(file)? });
-        self.files.iter().filter_map(named).collect()
+        let input = |number: usize| {
+            let sha256 = digest(number)?.iter().map(|byte| format!("{byte:02x}")).collect();
+            Some(InputFile { file: self.files[number].name.clone(), sha256 })
+        };
+        (0..self.files.len()).filter_map(input).collect()
     }
-}
 
-fn hexadecimal(bytes: &[u8]) -> String {
-    bytes.iter().map(|b| format!("{b:02x}")).collect()
+    fn lost(&self, number: usize, error: &std::io::Error, findings: &Findings) {
+        let name = &self.files[number].name;
+        let (code, message, help) = unreadable(name, &self.folder.join(name), error);
+        findings.report(code, Span::File(FileId(number as u16)), message, help);
+    }
 }
