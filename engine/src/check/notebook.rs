@@ -53,7 +53,7 @@ pub struct Notebook<'a> {
     said: Vec<(&'static Code, Saying, Vec<usize>)>,
     known: HashMap<(&'static str, String), usize>,
     /// Where little is told: how often each code was met.
-    met: Vec<(&'static str, usize)>,
+    met: Vec<(&'static Code, usize)>,
     remarks: Remarks,
 }
 
@@ -104,7 +104,7 @@ impl<'a> Notebook<'a> {
             saying.message = format!("{} ({})", saying.message, named("reading", &ids));
             self.report(code, saying);
         }
-        self.met.iter().for_each(|(id, times)| self.findings.met_more(id, times - 1));
+        self.met.iter().for_each(|(code, times)| self.findings.met_more(code.id, times - 1));
         self.remarks
     }
 
@@ -114,11 +114,15 @@ impl<'a> Notebook<'a> {
         if self.telling == Telling::Whole || code.severity == Severity::Error {
             return false;
         }
-        match self.met.iter_mut().find(|(id, _)| *id == code.id) {
+        let before = self.met.iter_mut().find(|(met, _)| std::ptr::eq(*met, code));
+        match before {
             Some((_, times)) => *times += 1,
-            None => self.met.push((code.id, 1)),
+            None => {
+                self.met.push((code, 1));
+                return false;
+            }
         }
-        self.met.iter().any(|(id, times)| *id == code.id && *times > 1)
+        true
     }
 
     fn remark(&mut self, number: usize, code: &'static Code) {

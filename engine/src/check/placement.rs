@@ -1,11 +1,10 @@
 //! Every reading in its shift and task.
 
 use super::notebook::{Notebook, Saying};
-use super::roster::end_of;
 use crate::diagnose::code;
 use crate::model::shift::{Block, Shift};
 use crate::model::study::Worker;
-use crate::model::{Purpose, Reading, Ref, Study};
+use crate::model::{Column, Purpose, Reading, Ref, Study};
 use chrono::Duration;
 
 /// Puts every reading into its shift; those that fit none become findings, unless they were not taken on a person.
@@ -66,7 +65,7 @@ fn fits(study: &Study, shift: &Shift, number: usize, notebook: &mut Notebook) ->
         return known;
     }
     // A reading on the very minute at which the task changes may belong to either.
-    let mut at = shift.blocks.iter().filter(|b| b.start <= reading.start && reading.start <= end_of(b));
+    let mut at = shift.blocks.iter().filter(|b| b.start <= reading.start && reading.start <= b.end);
     if at.clone().any(|b| b.task == reading.task) {
         return true;
     }
@@ -96,7 +95,7 @@ fn report_task(
 ) {
     let help = "correct the task or the time of the reading, or the diary";
     notebook.alone(number, &code::READING_IN_OTHER_TASK, || {
-        Saying::new(reading.at("task"), message(), help).beside(block.span)
+        Saying::new(reading.at(Column::Task), message(), help).beside(block.span)
     });
 }
 
@@ -111,7 +110,7 @@ fn report_outside(study: &Study, number: usize, notebook: &mut Notebook) {
                 study.clock.shown(reading.start)
             );
             let help = format!("correct its start or its worker, or add {worker}'s time to the diary");
-            Saying::new(reading.at("start"), message, help)
+            Saying::new(reading.at(Column::Start), message, help)
         });
     }
 }

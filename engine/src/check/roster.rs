@@ -29,7 +29,7 @@ fn shifts_of(worker: Ref<Worker>, rows: Vec<&DiaryRow>, study: &Study, findings:
     let group = study.workers[worker].group;
     let shift = |blocks: Vec<Block>| {
         let (first, last) = (blocks.first()?, blocks.last()?);
-        let (start, end) = (first.start, end_of(last));
+        let (start, end) = (first.start, last.end);
         if end - start > Duration::hours(LONGEST_HOURS) {
             let name = study.workers.name(worker);
             let message = format!(
@@ -55,20 +55,19 @@ fn shifts_of(worker: Ref<Worker>, rows: Vec<&DiaryRow>, study: &Study, findings:
     blocks.into_iter().filter_map(shift).collect()
 }
 
-/// When a block ends.
-pub fn end_of(block: &Block) -> NaiveDateTime {
-    block.start + Duration::milliseconds((block.minutes.0 * 60_000.0).round() as i64)
+fn milliseconds(minutes: Minutes) -> Duration {
+    Duration::milliseconds((minutes.0 * 60_000.0).round() as i64)
 }
 
 /// Rows by the clock, parted at long rests; overlaps become findings.
 fn by_clock_parts(rows: Vec<&DiaryRow>, study: &Study, findings: &Findings) -> Vec<Vec<Block>> {
     let mut blocks: Vec<Block> = rows.into_iter().filter_map(clock_block).collect();
     blocks.sort_by_key(|b| (b.start, b.span));
-    let rest = Duration::milliseconds((study.shift.new_after.0 * 60_000.0).round() as i64);
+    let rest = milliseconds(study.shift.new_after);
     let mut parts: Vec<Vec<Block>> = Vec::new();
     for block in blocks {
         match parts.last_mut().and_then(|part| part.last().copied().map(|last| (part, last))) {
-            Some((part, last)) if block.start - end_of(&last) < rest => {
+            Some((part, last)) if block.start - last.end < rest => {
                 report_overlap(&last, &block, study, findings);
                 part.push(block);
             }
@@ -81,15 +80,15 @@ fn by_clock_parts(rows: Vec<&DiaryRow>, study: &Study, findings: &Findings) -> V
 fn clock_block(row: &DiaryRow) -> Option<Block> {
     let DiaryTime::Clock { start, end } = row.when else { return None };
     let minutes = Minutes((end - start).num_milliseconds() as f64 / 60_000.0);
-    Some(Block { task: row.task, start, minutes, span: row.span })
+    Some(Block { task: row.task, start, end, minutes, span: row.span })
 }
 
 fn report_overlap(before: &Block, after: &Block, study: &Study, findings: &Findings) {
-    if after.start < end_of(before) {
+    if after.start < before.end {
         let message = format!(
             "this row starts at {}, before the worker's previous row ends at {}",
             study.clock.shown(after.start),
-            study.clock.shown(end_of(before))
+            study.clock.shown(before.end)
         );
         let help = "let one row end where the next begins";
         findings.report_at(&code::DIARY_OVERLAP, vec![after.span, before.span], message, help);
@@ -102,8 +101,9 @@ fn by_minutes_parts(rows: Vec<&DiaryRow>) -> Vec<Vec<Block>> {
     for row in rows {
         let DiaryTime::Minutes { shift, minutes } = row.when else { continue };
         let blocks = parts.entry(shift).or_default();
-        let start = blocks.last().map_or(shift, end_of);
-        blocks.push(Block { task: row.task, start, minutes, span: row.span });
+        let start = blocks.last().map_or(shift, |block| block.end);
+        let end = start + milliseconds(minutes);
+        blocks.push(Block { task: row.task, start, end, minutes, span: row.span });
     }
     parts.into_values().collect()
 }
@@ -113,8 +113,9 @@ fn joined(blocks: Vec<Block>) -> Vec<Block> {
     let mut list: Vec<Block> = Vec::with_capacity(blocks.len());
     for block in blocks {
         match list.last_mut() {
-            Some(last) if last.task == block.task && end_of(last) == block.start => {
-                last.minutes.0 += block.minutes.0
+            Some(last) if last.task == block.task && last.end == block.start => {
+                last.minutes.0 += block.minutes.0;
+                last.end = block.end;
             }
             _ => list.push(block),
         }

@@ -44,20 +44,24 @@ pub struct Remark {
 pub struct Remarks {
     rules: Vec<Remark>,
     of: Vec<u64>,
+    /// Which rules reject.
+    rejecting: u64,
 }
 
 impl Remarks {
     /// No remark yet on any of so many readings.
     pub fn on(readings: usize) -> Remarks {
-        Remarks { rules: Vec::new(), of: vec![0; readings] }
+        Remarks { rules: Vec::new(), of: vec![0; readings], rejecting: 0 }
     }
 
     /// Adds the remark of a rule; one rule speaks once of a reading, and says the same of all. There are fewer than 64 rules.
     pub fn add(&mut self, reading: usize, code: &'static Code, remark: impl FnOnce() -> Remark) {
-        let known = self.rules.iter().position(|rule| rule.code.id == code.id);
+        let known = self.rules.iter().position(|rule| std::ptr::eq(rule.code, code));
         let number = known.unwrap_or_else(|| {
-            self.rules.push(remark());
-            self.rules.len() - 1
+            let (remark, number) = (remark(), self.rules.len());
+            self.rejecting |= u64::from(remark.action == Action::Reject) << number;
+            self.rules.push(remark);
+            number
         });
         self.of[reading] |= 1 << number;
     }
@@ -73,15 +77,13 @@ impl Remarks {
 
     /// The remark that rejects a reading, if one does.
     pub fn rejection(&self, reading: usize) -> Option<&Remark> {
-        match self.of[reading] {
+        match self.of[reading] & self.rejecting {
             0 => None,
-            speaking => self
-                .rules
-                .iter()
-                .enumerate()
-                .filter(|(number, rule)| speaking >> number & 1 == 1 && rule.action == Action::Reject)
-                .map(|(_, rule)| rule)
-                .min_by_key(|rule| rule.code.id),
+            speaking => {
+                let speaks = |number: &usize| speaking >> number & 1 == 1;
+                let rejections = (0..self.rules.len()).filter(speaks).map(|number| &self.rules[number]);
+                rejections.min_by_key(|rule| rule.code.id)
+            }
         }
     }
 
@@ -92,12 +94,12 @@ impl Remarks {
 
     /// How many readings are rejected.
     pub fn rejected(&self) -> usize {
-        (0..self.of.len()).filter(|&reading| self.rejection(reading).is_some()).count()
+        (0..self.of.len()).filter(|&reading| self.of[reading] & self.rejecting != 0).count()
     }
 
     /// Whether a reading is kept with a rule's name beside it.
     pub fn is_qualified(&self, reading: usize) -> bool {
-        self.of[reading] != 0 && self.rejection(reading).is_none()
+        self.of[reading] != 0 && self.of[reading] & self.rejecting == 0
     }
 }
 

@@ -3,6 +3,7 @@
 pub mod assessment;
 pub mod belief;
 pub mod clock;
+pub mod column;
 pub mod comparison;
 pub mod concentration;
 pub mod criterion;
@@ -24,6 +25,7 @@ pub mod study;
 
 pub use assessment::Assessment;
 pub use clock::{Clock, NoInstant};
+pub use column::Column;
 pub use concentration::{Concentration, Interval};
 pub use criterion::Criterion;
 pub use faulty::{Faulty, FaultyDiary};

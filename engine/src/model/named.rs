@@ -2,6 +2,7 @@
 
 use crate::diagnose::Span;
 use foldhash::fast::RandomState;
+use std::cell::Cell;
 use std::collections::{HashMap, HashSet};
 use std::marker::PhantomData;
 use std::sync::Arc;
@@ -113,6 +114,17 @@ impl<T> Named<T> {
     /// The thing called `name`.
     pub fn find(&self, name: &str) -> Option<Ref<T>> {
         self.0.by_name.get(name).map(|&number| Ref(number, PhantomData))
+    }
+
+    /// The thing called `name`, looked for first where the last one was found.
+    pub fn find_again(&self, name: &str, last: &Cell<u32>) -> Option<Ref<T>> {
+        let here = self.0.entries.get(last.get() as usize).is_some_and(|entry| entry.name == name);
+        if here {
+            return Some(Ref(last.get(), PhantomData));
+        }
+        let found = self.find(name)?;
+        last.set(found.0);
+        Some(found)
     }
 
     /// Its name.

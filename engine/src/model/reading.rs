@@ -1,13 +1,13 @@
 //! One tube drawn, as the field sheet has it.
 
 use super::Ref;
+use super::column::{Cells, Column};
 use super::quantity::{Celsius, KiloPascal, Minutes};
 use super::study::{Pump, Task, Tube, Worker};
 use crate::diagnose::Span;
 use chrono::NaiveDateTime;
 use compact_str::CompactString;
 use serde::Serialize;
-use std::num::NonZeroU8;
 
 /// The stain as read against the printed scale, in the tube's unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -137,13 +137,6 @@ static NOTHING: Circumstances = Circumstances {
     note: None,
 };
 
-impl Circumstances {
-    /// For a reading: `None` where nothing is told.
-    pub fn if_any(self) -> Option<Box<Circumstances>> {
-        (self != NOTHING).then(|| Box::new(self))
-    }
-}
-
 impl Reading {
     /// What is told of the circumstances, perhaps nothing.
     pub fn circumstances(&self) -> &Circumstances {
@@ -151,47 +144,7 @@ impl Reading {
     }
 
     /// The place of one of its cells, or of the row where the table lacks the column.
-    pub fn at(&self, column: &str) -> Span {
+    pub fn at(&self, column: Column) -> Span {
         self.span.cell(self.cells.field(column))
-    }
-}
-
-/// Which field of a row holds which column. Every row is asked for every column that there could be, most of which its table does
-/// not have, so that the answer must come at once: from a slot to which the name leads.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Cells {
-    columns: Vec<(String, u16)>,
-    slots: [Option<NonZeroU8>; SLOTS],
-}
-
-const SLOTS: usize = 32;
-
-/// The slot of a column, by its ends and its length; the weights part nearly all columns of our tables. Where two share one, the
-/// search goes on from the first of them.
-#[inline]
-fn slot(name: &str) -> usize {
-    let [first, .., last] = name.as_bytes() else { return 0 };
-    (usize::from(*first) + 3 * name.len() + 30 * usize::from(*last)) % SLOTS
-}
-
-impl Cells {
-    /// Adds a column, which lies in `field`.
-    pub fn add(&mut self, column: String, field: u16) {
-        let slot = &mut self.slots[slot(&column)];
-        let place = u8::try_from(self.columns.len() + 1).ok().and_then(NonZeroU8::new);
-        *slot = slot.or(place);
-        self.columns.push((column, field));
-    }
-
-    /// The columns that there are, each with its field.
-    pub fn iter(&self) -> impl Iterator<Item = &(String, u16)> {
-        self.columns.iter()
-    }
-
-    /// The field that holds `column`.
-    #[inline]
-    pub fn field(&self, column: &str) -> Option<u16> {
-        let first = usize::from(self.slots[slot(column)]?.get()) - 1;
-        self.columns[first..].iter().find(|(name, _)| name == column).map(|&(_, field)| field)
     }
 }

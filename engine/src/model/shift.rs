@@ -38,6 +38,8 @@ pub struct Block {
     pub task: Ref<Task>,
     /// From; in a diary by minutes the blocks simply follow each other.
     pub start: NaiveDateTime,
+    /// To.
+    pub end: NaiveDateTime,
     /// How long.
     pub minutes: Minutes,
     /// Its row in the diary.

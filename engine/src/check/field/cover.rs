@@ -1,7 +1,6 @@
 //! How much of a shift its readings and its diary cover.
 
 use crate::check::notebook::{Notebook, Saying, named};
-use crate::check::roster::end_of;
 use crate::diagnose::{Span, code};
 use crate::model::shift::{Block, Shift};
 use crate::model::{Agent, LimitKind, Purpose, Ref, Study, Task, Unsampled};
@@ -113,7 +112,7 @@ fn long_windows(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
 fn diary_gaps(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
     for shift in shifts.iter().filter(|shift| shift.clock && !study.faulty.diary.excuses(shift.worker)) {
         for pair in shift.blocks.windows(2) {
-            let (end, next) = (end_of(&pair[0]), pair[1].start);
+            let (end, next) = (pair[0].end, pair[1].start);
             if end < next {
                 notebook.note(&code::DIARY_GAP, || {
                     let message = format!(

@@ -2,7 +2,7 @@
 
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::{Code, Span, code};
-use crate::model::{LeakCheck, LeakCheckCount, Pump, Reading, Ref, Study, Tube};
+use crate::model::{Column, LeakCheck, LeakCheckCount, Pump, Reading, Ref, Study, Tube};
 use chrono::Duration;
 use std::collections::{HashMap, HashSet};
 
@@ -114,7 +114,7 @@ impl Case<'_> {
                 "add the check to the leak-check table if it was done; otherwise test the pump each day before use",
             ),
         };
-        Saying::new(self.reading.at("pump"), message, help)
+        Saying::new(self.reading.at(Column::Pump), message, help)
     }
 
     fn failed(&self, check: Span) -> Saying {
@@ -124,7 +124,7 @@ impl Case<'_> {
         );
         let help =
             "mend the pump and draw the tubes again; if it was mended before, add the check that it passed";
-        Saying::new(self.reading.at("pump"), message, help).beside(check)
+        Saying::new(self.reading.at(Column::Pump), message, help).beside(check)
     }
 
     fn stale(&self, check: &LeakCheck) -> Saying {
@@ -135,7 +135,7 @@ impl Case<'_> {
             self.study.clock.local(check.at).date()
         );
         let help = "add the check of that day if it was done; otherwise test the pump each day before use";
-        Saying::new(self.reading.at("pump"), message, help).beside(check.span)
+        Saying::new(self.reading.at(Column::Pump), message, help).beside(check.span)
     }
 
     fn not_repeated(&self, check: &LeakCheck) -> Saying {
@@ -147,7 +147,7 @@ impl Case<'_> {
             self.sheet(self.reading.tube)
         );
         let help = "test the pump once a day with each type of tube that it is going to draw";
-        Saying::new(self.reading.at("tube"), message, help).beside(check.span)
+        Saying::new(self.reading.at(Column::Tube), message, help).beside(check.span)
     }
 
     /// A tube type, with its diameter where the sheet tells it.

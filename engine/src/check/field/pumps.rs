@@ -2,8 +2,8 @@
 
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::code;
-use crate::model::{Pump, Reading, Ref, Study};
-use chrono::Timelike;
+use crate::model::{Column, Pump, Reading, Ref, Study};
+use chrono::{NaiveDateTime, Timelike};
 use std::collections::BTreeMap;
 
 /// Volume of a stroke where pump or sheet say nothing.
@@ -11,14 +11,15 @@ const USUAL_ML: f64 = 100.0;
 
 /// Checks the readings of each pump in the order of their times.
 pub fn check(study: &Study, notebook: &mut Notebook) {
-    let mut of_pump: BTreeMap<Ref<Pump>, Vec<usize>> = BTreeMap::new();
+    let mut of_pump: BTreeMap<Ref<Pump>, Vec<(NaiveDateTime, usize)>> = BTreeMap::new();
     for (number, reading) in study.readings.iter().enumerate() {
-        of_pump.entry(reading.pump).or_default().push(number);
+        of_pump.entry(reading.pump).or_default().push((reading.start, number));
         volume(number, reading, study, notebook);
     }
-    for numbers in of_pump.values_mut() {
-        numbers.sort_by_cached_key(|&number| (study.readings[number].start, number));
-        numbers.windows(2).for_each(|pair| one_at_a_time(pair[0], pair[1], study, notebook));
+    for times in of_pump.values_mut() {
+        // A stable sort makes use of stretches that are in order, as those of a worker mostly are.
+        times.sort();
+        times.windows(2).for_each(|pair| one_at_a_time(pair[0].1, pair[1].1, study, notebook));
     }
 }
 
@@ -36,7 +37,7 @@ fn volume(number: usize, reading: &Reading, study: &Study, notebook: &mut Notebo
             tube.stroke_volume_ml
         );
         let help = "use the pump that belongs to the tube, or correct `stroke_volume` under `pumps` or `tubes`";
-        Saying::new(reading.at("pump"), message, help).beside(tube.span)
+        Saying::new(reading.at(Column::Pump), message, help).beside(tube.span)
     });
 }
 
@@ -57,7 +58,7 @@ fn one_at_a_time(first: usize, second: usize, study: &Study, notebook: &mut Note
                 somebody(before, after, study)
             );
             let help = "correct the pump, the time or the person of one of the two";
-            Saying::new(after.at("pump"), message, help).beside(before.at("pump"))
+            Saying::new(after.at(Column::Pump), message, help).beside(before.at(Column::Pump))
         });
     } else if too_close && needed > 0.0 {
         notebook.of_reading(first, &code::DRAWN_TOO_FAST, || {
@@ -69,7 +70,7 @@ fn one_at_a_time(first: usize, second: usize, study: &Study, notebook: &mut Note
             );
             let help =
                 "correct the times, the pump or the strokes; if the tube was hurried, its stain is doubtful";
-            Saying::new(before.at("start"), message, help).beside(after.at("start"))
+            Saying::new(before.at(Column::Start), message, help).beside(after.at(Column::Start))
         });
     }
 }

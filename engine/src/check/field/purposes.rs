@@ -2,7 +2,7 @@
 
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::code;
-use crate::model::{Purpose, Stain, Study};
+use crate::model::{Column, Purpose, Stain, Study};
 
 /// Notes purposes that stand side by side, and finds tubes entered twice.
 pub fn check(study: &Study, notebook: &mut Notebook) {
@@ -21,7 +21,7 @@ fn mixed_purposes(study: &Study, notebook: &mut Notebook) {
         notebook.of_reading(number, &code::MIXED_PURPOSES, || {
             let word = reading.purpose.word();
             let message = format!("drawn as {word} among random readings; shown, but in no figure");
-            Saying::new(reading.at("purpose"), message, "nothing need be done if the purpose is right")
+            Saying::new(reading.at(Column::Purpose), message, "nothing need be done if the purpose is right")
         });
     }
 }
@@ -39,16 +39,21 @@ fn key(stain: Stain) -> (u8, u64, u64) {
 
 /// Rows that tell of the same person, tube, minute, strokes and stain.
 fn near_duplicates(study: &Study, notebook: &mut Notebook) {
-    let alike = |&number: &usize| {
+    let when = |number: usize| (study.readings[number].worker, study.readings[number].start);
+    let what = |number: usize| {
         let r = &study.readings[number];
-        (r.worker, r.start, r.tube, r.strokes.to_bits(), key(r.stain))
+        (r.tube, r.strokes.to_bits(), key(r.stain))
     };
     let counts = |&number: &usize| study.readings[number].purpose != Purpose::Duplicate;
     let mut numbers: Vec<usize> = (0..study.readings.len()).filter(counts).collect();
-    numbers.sort_by_cached_key(|number| (alike(number), *number));
+    numbers.sort_by_key(|&number| when(number));
     let mut pairs: Vec<(usize, usize)> = Vec::new();
-    for same in numbers.chunk_by(|a, b| alike(a) == alike(b)) {
-        pairs.extend(same[1..].iter().map(|&number| (number, same[0])));
+    let minutes = numbers.chunk_by_mut(|&a, &b| when(a) == when(b));
+    for minute in minutes.filter(|minute| minute.len() > 1) {
+        minute.sort_by_cached_key(|&number| (what(number), number));
+        for same in minute.chunk_by(|&a, &b| what(a) == what(b)) {
+            pairs.extend(same[1..].iter().map(|&number| (number, same[0])));
+        }
     }
     pairs.sort_unstable();
     for (number, before) in pairs {
@@ -62,7 +67,7 @@ fn near_duplicates(study: &Study, notebook: &mut Notebook) {
                 before.id
             );
             let help = "take one row away, or give a tube drawn beside another the purpose `duplicate`";
-            Saying::new(reading.at("start"), message, help).beside(before.at("start"))
+            Saying::new(reading.at(Column::Start), message, help).beside(before.at(Column::Start))
         });
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::{Code, code};
-use crate::model::{Reading, Study, Tube};
+use crate::model::{Column, Reading, Study, Tube};
 
 /// A reading that is looked at, with its tube.
 struct Look<'a, 'b> {
@@ -15,7 +15,7 @@ struct Look<'a, 'b> {
 
 impl Look<'_, '_> {
     /// Says something of the cell in `column`; the words are a message and a remedy.
-    fn say(&mut self, code: &'static Code, column: &str, words: impl FnOnce(&str) -> (String, String)) {
+    fn say(&mut self, code: &'static Code, column: Column, words: impl FnOnce(&str) -> (String, String)) {
         let (reading, sheet) = (self.reading, self.study.tubes.name(self.reading.tube));
         self.notebook.of_reading(self.number, code, || {
             let (message, help) = words(sheet);
@@ -51,7 +51,7 @@ fn strokes(look: &mut Look) {
     if drawn == tube.strokes || listed {
         return;
     }
-    look.say(&code::STROKES_NOT_ON_SHEET, "strokes", |sheet| {
+    look.say(&code::STROKES_NOT_ON_SHEET, Column::Strokes, |sheet| {
         let message = format!(
             "{drawn} {} on the sheet of {sheet}; the reading is scaled by {} / {drawn}",
             if drawn == 1.0 { "stroke is not" } else { "strokes are not" },
@@ -64,8 +64,8 @@ fn strokes(look: &mut Look) {
 fn conditions(look: &mut Look) {
     let (told, tube) = (look.reading.circumstances(), look.tube);
     let all = [
-        ("temperature", " C", told.temperature.map(|c| c.0), &tube.temperature),
-        ("humidity", " %", told.humidity, &tube.humidity),
+        (Column::Temperature, " C", told.temperature.map(|c| c.0), &tube.temperature),
+        (Column::Humidity, " %", told.humidity, &tube.humidity),
     ];
     for (column, unit, value, points) in all {
         let (Some(value), Some(first), Some(last)) = (value, points.first(), points.last()) else { continue };
@@ -86,9 +86,9 @@ fn conditions(look: &mut Look) {
 fn unknown_conditions(look: &mut Look) {
     let (told, tube) = (look.reading.circumstances(), look.tube);
     let all = [
-        ("temperature", told.temperature.is_none() && !tube.temperature.is_empty()),
-        ("humidity", told.humidity.is_none() && !tube.humidity.is_empty()),
-        ("pressure", told.pressure.is_none() && tube.pressure_proportional),
+        (Column::Temperature, told.temperature.is_none() && !tube.temperature.is_empty()),
+        (Column::Humidity, told.humidity.is_none() && !tube.humidity.is_empty()),
+        (Column::Pressure, told.pressure.is_none() && tube.pressure_proportional),
     ];
     for (column, _) in all.into_iter().filter(|(_, unknown)| *unknown) {
         look.say(&code::CONDITIONS_MISSING, column, |sheet| {
@@ -104,7 +104,7 @@ fn unknown_conditions(look: &mut Look) {
 fn interferents(look: &mut Look) {
     let (study, reading) = (look.study, look.reading);
     for (interference, amount) in study.interferents(reading) {
-        look.say(&code::INTERFERENT_PRESENT, "present", |sheet| {
+        look.say(&code::INTERFERENT_PRESENT, Column::Present, |sheet| {
             let direction = if interference.reads_higher { "higher" } else { "lower" };
             let amount = amount.map_or("in an unknown amount".to_owned(), |ppm| format!("at {ppm} ppm"));
             let message = format!(
@@ -122,7 +122,7 @@ fn pre_tube(look: &mut Look) {
     if used.eq_ignore_ascii_case(wanted) || used.eq_ignore_ascii_case("yes") {
         return;
     }
-    look.say(&code::PRE_TUBE_MISSING, "pre_tube", |sheet| {
+    look.say(&code::PRE_TUBE_MISSING, Column::PreTube, |sheet| {
         let said = match used {
             "no" | "none" => "none is told".to_owned(),
             other => format!("`{other}` is told"),
@@ -149,7 +149,7 @@ fn colour(look: &mut Look) {
     if AS_IT_SHOULD_BE.contains(&found.as_str()) || last.is_none_or(|last| is_word_of(&found, last)) {
         return;
     }
-    look.say(&code::COLOUR_OFF, "colour", |sheet| {
+    look.say(&code::COLOUR_OFF, Column::Colour, |sheet| {
         let message = format!("{sheet} turns {sheet_says}, but {seen} was seen");
         let help =
             "find out which substance or fault made that colour, and reject the reading if it cannot be told";
@@ -164,7 +164,7 @@ fn read_late(look: &mut Look) {
     if after.0 <= within.0 {
         return;
     }
-    look.say(&code::READ_TOO_LATE, "read_after", |sheet| {
+    look.say(&code::READ_TOO_LATE, Column::ReadAfter, |sheet| {
         let message = format!("read later than the {} min that the sheet of {sheet} allows", within.0);
         (message, "read tubes at once; a stain read late stays doubtful".to_owned())
     });
@@ -181,16 +181,16 @@ fn lot(look: &mut Look) {
     let known = own.as_ref().and_then(|lot| tube.expires.iter().find(|(name, _)| name == lot));
     match (known, own) {
         (Some((_, last)), _) if day <= *last => {}
-        (Some((lot, last)), _) => look.say(&code::LOT_EXPIRED, "lot", |sheet| {
+        (Some((lot, last)), _) => look.say(&code::LOT_EXPIRED, Column::Lot, |sheet| {
             let message = format!("drawn from lot {lot} of {sheet} after its last day, {last}");
             let help = "draw the tubes again from a lot in date; correct the date if it was copied wrongly";
             (message, help.to_owned())
         }),
-        (None, Some(lot)) => look.say(&code::LOT_UNKNOWN, "lot", |sheet| {
+        (None, Some(lot)) => look.say(&code::LOT_UNKNOWN, Column::Lot, |sheet| {
             let message = format!("no last day is given for lot {lot} of {sheet}");
             (message, format!("add it to the tube sheet, as expires: {{{lot}: 2028-05-31}}"))
         }),
-        (None, None) => look.say(&code::LOT_UNKNOWN, "lot", |sheet| {
+        (None, None) => look.say(&code::LOT_UNKNOWN, Column::Lot, |sheet| {
             let message =
                 format!("the lot of {sheet} is not told, so it cannot be seen whether it was in date");
             (message, "write the lot beside each reading".to_owned())

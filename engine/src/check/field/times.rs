@@ -6,7 +6,7 @@
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::code;
 use crate::model::shift::{Block, Shift};
-use crate::model::{Agent, Purpose, Ref, Study, Task};
+use crate::model::{Agent, Column, Purpose, Ref, Study, Task};
 
 /// Readings below which nothing can be said of how times were chosen.
 const FEWEST: usize = 3;
@@ -23,12 +23,19 @@ const SHORTEST_STEP_MINUTES: i64 = 10;
 /// Checks the times of every task in every shift whose diary tells them by the clock.
 pub fn check(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
     let by_clock = || shifts.iter().filter(|shift| shift.clock);
-    let stretches: Vec<Stretch> = by_clock().flat_map(|shift| stretches(shift, study)).collect();
+    let mut stretches = Vec::new();
+    by_clock().for_each(|shift| add_stretches(shift, study, &mut stretches));
+    stretches.retain(|stretch| stretch.readings >= FEWEST);
     let allowed = BLAME / stretches.len().max(1) as f64;
     for stretch in stretches.iter().filter(|stretch| stretch.chance() < allowed) {
         bunched(stretch, study, notebook);
     }
-    by_clock().for_each(|shift| in_step(shift, study, notebook));
+    let mut numbers = Vec::new();
+    for shift in by_clock() {
+        numbers.clear();
+        numbers.extend(random(shift, study));
+        in_step(shift, &numbers, study, notebook);
+    }
 }
 
 /// The readings of one agent in one task of a shift.
@@ -36,15 +43,21 @@ struct Stretch<'a> {
     shift: &'a Shift,
     of: (Ref<Agent>, Ref<Task>),
     readings: usize,
-    /// Length of the part of the task in which all readings lie, in minutes of the task's own time.
-    range: f64,
+    /// First and last of them, in minutes of the task's own time.
+    first: f64,
+    last: f64,
     minutes: f64,
 }
 
 impl Stretch<'_> {
     /// Chance that as many random times lie in a part of the task as short as this.
     fn chance(&self) -> f64 {
-        chance_within(self.range / self.minutes, self.readings as i32)
+        chance_within(self.range() / self.minutes, self.readings as i32)
+    }
+
+    /// Length of the part of the task in which all readings lie.
+    fn range(&self) -> f64 {
+        self.last - self.first
     }
 }
 
@@ -54,20 +67,25 @@ fn chance_within(share: f64, n: i32) -> f64 {
     f64::from(n) * w.powi(n - 1) - f64::from(n - 1) * w.powi(n)
 }
 
-/// The tasks of a shift with enough random readings to say something.
-fn stretches<'a>(shift: &'a Shift, study: &'a Study) -> Vec<Stretch<'a>> {
-    let mut numbers: Vec<usize> = random(shift, study).copied().collect();
-    numbers.sort_by_key(|&number| subject(number, study));
-    let stretch = |numbers: &[usize]| {
-        let of = subject(numbers[0], study);
+/// Adds the tasks of a shift in which random readings lie.
+fn add_stretches<'a>(shift: &'a Shift, study: &Study, list: &mut Vec<Stretch<'a>>) {
+    let before = list.len();
+    for number in random(shift, study) {
+        let of = subject(number, study);
         let blocks = || shift.blocks.iter().filter(|block| block.task == of.1);
-        let at = numbers.iter().map(|&number| position(study.readings[number].start, blocks()));
-        let ends = at.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| (low.min(x), high.max(x)));
-        let minutes = blocks().map(|block| block.minutes.0).sum();
-        Stretch { shift, of, readings: numbers.len(), range: ends.1 - ends.0, minutes }
-    };
-    let tasks = numbers.chunk_by(|&a, &b| subject(a, study) == subject(b, study));
-    tasks.filter(|numbers| numbers.len() >= FEWEST).map(stretch).collect()
+        let at = position(study.readings[number].start, blocks());
+        match list[before..].iter_mut().find(|stretch| stretch.of == of) {
+            Some(stretch) => {
+                stretch.readings += 1;
+                (stretch.first, stretch.last) = (stretch.first.min(at), stretch.last.max(at));
+            }
+            None => {
+                let minutes = blocks().map(|block| block.minutes.0).sum();
+                list.push(Stretch { shift, of, readings: 1, first: at, last: at, minutes });
+            }
+        }
+    }
+    list[before..].sort_by_key(|stretch| stretch.of);
 }
 
 /// What a reading was drawn for, and during what.
@@ -76,8 +94,8 @@ fn subject(number: usize, study: &Study) -> (Ref<Agent>, Ref<Task>) {
     (study.tubes[reading.tube].agent, reading.task)
 }
 
-fn random<'a>(shift: &'a Shift, study: &'a Study) -> impl Iterator<Item = &'a usize> {
-    shift.readings.iter().filter(|&&number| study.readings[number].purpose == Purpose::Random)
+fn random(shift: &Shift, study: &Study) -> impl Iterator<Item = usize> {
+    shift.readings.iter().copied().filter(|&number| study.readings[number].purpose == Purpose::Random)
 }
 
 /// A time in minutes of a task's own time: its blocks laid end to end.
@@ -93,27 +111,24 @@ fn bunched(stretch: &Stretch, study: &Study, notebook: &mut Notebook) {
             stretch.readings,
             study.tasks.name(stretch.of.1),
             stretch.shift.name,
-            stretch.range,
+            stretch.range(),
             stretch.minutes
         )
     };
     random(stretch.shift, study)
-        .filter(|&&number| subject(number, study) == stretch.of)
-        .for_each(|&number| say(number, &message, study, notebook));
+        .filter(|&number| subject(number, study) == stretch.of)
+        .for_each(|number| say(number, &message, study, notebook));
 }
 
-/// Readings that follow each other at one fixed interval.
-fn in_step(shift: &Shift, study: &Study, notebook: &mut Notebook) {
-    let numbers: Vec<usize> = random(shift, study).copied().collect();
-    if numbers.len() < IN_STEP {
-        return;
-    }
-    let gap = |pair: &[usize]| study.readings[pair[1]].start - study.readings[pair[0]].start;
-    let gaps: Vec<_> = numbers.windows(2).map(gap).collect();
-    let mut from = 0;
-    for run in gaps.chunk_by(|a, b| a == b) {
-        let (minutes, readings) = (run[0].num_minutes(), &numbers[from..=from + run.len()]);
-        from += run.len();
+/// The random readings of a shift that follow each other at one fixed interval.
+fn in_step(shift: &Shift, numbers: &[usize], study: &Study, notebook: &mut Notebook) {
+    let gap = |at: usize| study.readings[numbers[at + 1]].start - study.readings[numbers[at]].start;
+    let (mut from, last) = (0, numbers.len().saturating_sub(1));
+    while from < last {
+        let step = gap(from);
+        let to = (from + 1..last).find(|&at| gap(at) != step).unwrap_or(last);
+        let (minutes, readings) = (step.num_minutes(), &numbers[from..=to]);
+        from = to;
         if readings.len() < IN_STEP || minutes < SHORTEST_STEP_MINUTES {
             continue;
         }
@@ -131,7 +146,7 @@ fn in_step(shift: &Shift, study: &Study, notebook: &mut Notebook) {
 fn say(number: usize, message: &dyn Fn() -> String, study: &Study, notebook: &mut Notebook) {
     let help = "choose times at random before the shift, one in each of as many equal stretches as there are to be readings";
     notebook.of_reading(number, &code::NON_RANDOM_TIMES, || {
-        Saying::new(study.readings[number].at("start"), message(), help)
+        Saying::new(study.readings[number].at(Column::Start), message(), help)
     });
 }
 

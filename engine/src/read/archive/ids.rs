@@ -2,6 +2,7 @@
 
 use super::part::Part;
 use crate::diagnose::{Findings, Span, code};
+use crate::model::Column;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, HashSet};
 use std::hash::BuildHasher;
@@ -50,8 +51,8 @@ pub fn report(hashes: &HashSet<u64>, parts: &[Part], findings: &Findings) {
     for part in parts {
         for chunk in 0..part.chunks() {
             part.each_row(chunk, &Findings::default(), |row| {
-                if let Some(id) = row.text("id").filter(|id| hashes.contains(&hash(id))) {
-                    places.entry(id.to_owned()).or_default().push(row.at("id"));
+                if let Some(id) = row.text(Column::Id).filter(|id| hashes.contains(&hash(id))) {
+                    places.entry(id.to_owned()).or_default().push(row.at(Column::Id));
                 }
             });
         }

@@ -4,6 +4,8 @@ use super::super::Sources;
 use super::super::sources::{Long, Piece};
 use super::super::table::{Columns, Packed, Records, Row, Wanted, comma, is_even, separator};
 use crate::diagnose::{FileId, Findings, Span, code};
+use crate::model::Column;
+use crate::model::column::Recent;
 use csv::StringRecord;
 
 /// Findings in a chunk, an error among them, from which on the rest of it is not read: nothing will be assessed.
@@ -105,7 +107,7 @@ impl Part {
     }
 
     /// Shows every cell of a column of a chunk that is not empty; what cannot be read is told when the rows are read.
-    pub fn each_cell(&self, chunk: Chunk, column: &'static str, mut show: impl FnMut(&str)) {
+    pub fn each_cell(&self, chunk: Chunk, column: Column, mut show: impl FnMut(&str)) {
         match (&self.content, self.columns.field(column)) {
             (Content::Packed(packed), Some(field)) => packed.each_cell(chunk, usize::from(field), show),
             _ => self.each_row(chunk, &Findings::default(), |row| {
@@ -117,7 +119,7 @@ impl Part {
     fn each_line(&self, long: &Long, chunk: Chunk, findings: &Findings, mut show: impl FnMut(&Row)) {
         let piece = &long.pieces[chunk];
         let Some(bytes) = text_of(long, piece, self.file, &self.name, findings) else { return };
-        let columns = self.columns.apart();
+        let (columns, recent) = (self.columns.apart(), Recent::default());
         let (mut records, mut record) =
             (Records::of(&bytes, long.separator, piece.line), StringRecord::new());
         if chunk == 0 {
@@ -125,7 +127,7 @@ impl Part {
         }
         while let Some(line) = records.next(&mut record) {
             if record.len() == self.width || is_even(self.file, line, &record, self.width, findings) {
-                show(&columns.row(line, &record, findings));
+                show(&columns.row(line, &record, &recent, findings));
             }
             if findings.count() > ENOUGH && findings.has_errors() {
                 return;

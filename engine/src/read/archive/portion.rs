@@ -1,7 +1,7 @@
 //! Which groups are read together, and in which chunks of the tables their rows lie.
 
 use super::part::{Chunk, Part};
-use crate::model::{Group, Ref, Study};
+use crate::model::{Column, Group, Ref, Study};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 
@@ -93,7 +93,7 @@ impl Census {
         let counted = |&(part, chunk): &(usize, Chunk)| {
             let mut rows = BTreeMap::new();
             let mut last: Option<(Ref<Group>, usize)> = None;
-            parts[part].each_cell(chunk, "worker", |name| {
+            parts[part].each_cell(chunk, Column::Worker, |name| {
                 let Some(worker) = declared.workers.find(name) else { return };
                 let group = declared.workers[worker].group;
                 match &mut last {

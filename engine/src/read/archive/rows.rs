@@ -7,7 +7,7 @@ use super::ids::hash;
 use super::part::{Chunk, Part};
 use super::{Archive, Portion};
 use crate::diagnose::Findings;
-use crate::model::{DiaryRow, Group, LeakCheck, Pump, Reading, Ref, SpoiledTube, Study};
+use crate::model::{Column, DiaryRow, Group, LeakCheck, Pump, Reading, Ref, SpoiledTube, Study};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::PoisonError;
@@ -97,7 +97,12 @@ impl<T> ByGroup<T> {
         self.last = Some(at);
         match self.groups.get_mut(at) {
             Some((_, rows)) => rows.push(row),
-            None => self.groups.push((group, vec![row])),
+            None => {
+                // Groups are mostly of a size.
+                let rows = self.groups.last().map_or(1, |(_, rows)| rows.len());
+                self.groups.push((group, Vec::with_capacity(rows)));
+                self.groups[at].1.push(row);
+            }
         }
     }
 }
@@ -112,7 +117,7 @@ struct ReadingsChunk {
 /// The group of a row's worker, where that can be told.
 fn group_of(archive: &Archive, row: &Row) -> Option<Ref<Group>> {
     let workers = &archive.declared.workers;
-    workers.find(row.text("worker")?).map(|worker| workers[worker].group)
+    row.find(Column::Worker, workers).map(|worker| workers[worker].group)
 }
 
 /// Whether a row is passed over: it belongs to another portion.
@@ -133,7 +138,7 @@ fn readings_of(
         if elsewhere(archive, portion, row) {
             return;
         }
-        let id = row.need("id", "R1");
+        let id = row.need(Column::Id, "R1");
         read.ids.extend(id.map(hash));
         match drawn(row, id, declared) {
             Some(Drawn::Reading(reading)) => read.rows.push(declared.workers[reading.worker].group, reading),

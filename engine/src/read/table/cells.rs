@@ -4,8 +4,8 @@ use super::moment::{date, date_time, other_forms};
 use super::{Columns, Table};
 use crate::diagnose::nearest;
 use crate::diagnose::{Code, Findings, Span, code};
-use crate::model::reading::Cells;
-use crate::model::{Clock, Named, NoInstant, Ref};
+use crate::model::column::{Cells, Recent};
+use crate::model::{Clock, Column, Named, NoInstant, Ref};
 use crate::read::number::{Comma, NotANumber, number};
 use crate::read::quantity::{Kind, quantity_text};
 use chrono::{NaiveDateTime, NaiveTime};
@@ -26,13 +26,14 @@ pub struct Row<'a> {
     columns: &'a Columns,
     line: u32,
     record: &'a csv::StringRecord,
+    recent: &'a Recent,
     findings: &'a Findings,
 }
 
 impl Table {
     /// The rows.
     pub fn rows<'a>(&'a self, findings: &'a Findings) -> impl Iterator<Item = Row<'a>> {
-        self.rows.iter().map(move |(line, record)| self.columns.row(*line, record, findings))
+        self.rows.iter().map(move |(line, record)| self.columns.row(*line, record, &self.recent, findings))
     }
 
     /// Its columns.
@@ -58,8 +59,14 @@ impl Table {
 
 impl Columns {
     /// A row of these columns.
-    pub fn row<'a>(&'a self, line: u32, record: &'a csv::StringRecord, findings: &'a Findings) -> Row<'a> {
-        Row { columns: self, line, record, findings }
+    pub fn row<'a>(
+        &'a self,
+        line: u32,
+        record: &'a csv::StringRecord,
+        recent: &'a Recent,
+        findings: &'a Findings,
+    ) -> Row<'a> {
+        Row { columns: self, line, record, recent, findings }
     }
 
     /// The place of the header.
@@ -68,12 +75,12 @@ impl Columns {
     }
 
     /// Whether the header has a column.
-    pub fn has(&self, column: &str) -> bool {
+    pub fn has(&self, column: Column) -> bool {
         self.cells.field(column).is_some()
     }
 
     /// The field that holds a column.
-    pub fn field(&self, column: &str) -> Option<u16> {
+    pub fn field(&self, column: Column) -> Option<u16> {
         self.cells.field(column)
     }
 
@@ -90,7 +97,7 @@ impl<'a> Row<'a> {
     }
 
     /// The place of a cell.
-    pub fn at(&self, column: &str) -> Span {
+    pub fn at(&self, column: Column) -> Span {
         self.span().cell(self.columns.cells.field(column))
     }
 
@@ -105,13 +112,13 @@ impl<'a> Row<'a> {
     }
 
     /// A cell, if it is there and not empty.
-    pub fn text(&self, column: &str) -> Option<&'a str> {
+    pub fn text(&self, column: Column) -> Option<&'a str> {
         let field = self.columns.cells.field(column)?;
-        self.record.get(field as usize).map(trimmed).filter(|text| !text.is_empty())
+        self.record.get(usize::from(field)).map(trimmed).filter(|text| !text.is_empty())
     }
 
     /// A cell that must not be empty.
-    pub fn need(&self, column: &str, example: &str) -> Option<&'a str> {
+    pub fn need(&self, column: Column, example: &str) -> Option<&'a str> {
         let text = self.text(column);
         if text.is_none() {
             let message = format!("`{column}` is empty");
@@ -129,25 +136,30 @@ impl<'a> Row<'a> {
     pub fn wrong(
         &self,
         code: &'static Code,
-        column: &str,
+        column: Column,
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
         self.findings.report(code, self.at(column), message, help);
     }
 
-    /// The declared thing that a cell names.
-    pub fn named<T>(&self, column: &str, what: &str, list: &Named<T>) -> Option<Ref<T>> {
+    /// The declared thing that a cell names, if there is one.
+    pub fn find<T>(&self, column: Column, list: &Named<T>) -> Option<Ref<T>> {
+        list.find_again(self.text(column)?, self.recent.of(column))
+    }
+
+    /// The declared thing that a cell must name.
+    pub fn named<T>(&self, column: Column, list: &Named<T>) -> Option<Ref<T>> {
         let name = self.need(column, list.names().next().unwrap_or("its name"))?;
-        let found = list.find(name);
+        let found = list.find_again(name, self.recent.of(column));
         if found.is_none() && !list.excuses(name) {
             let names: Vec<&str> = list.names().collect();
-            let message = format!("no {what} called `{name}` is declared");
+            let message = format!("no {column} called `{name}` is declared");
             let near = nearest(name, names.into_iter());
-            let help = match what {
+            let help = match column {
                 _ if near.starts_with("did") => near,
-                "worker" => format!("{near}; or add `{name}` to a group"),
-                _ => format!("{near}; or declare `{name}` under `{what}s` in study.yaml"),
+                Column::Worker => format!("{near}; or add `{name}` to a group"),
+                _ => format!("{near}; or declare `{name}` under `{column}s` in study.yaml"),
             };
             self.wrong(&code::UNKNOWN_NAME, column, message, help);
         }
@@ -155,7 +167,7 @@ impl<'a> Row<'a> {
     }
 
     /// A bare number.
-    pub fn number(&self, column: &str, text: &str) -> Option<f64> {
+    pub fn number(&self, column: Column, text: &str) -> Option<f64> {
         match number(text, self.columns.comma) {
             Ok(value) => Some(value),
             Err(NotANumber::AmbiguousComma) => {
@@ -176,17 +188,17 @@ impl<'a> Row<'a> {
     }
 
     /// Reports a number whose comma may part decimals or thousands.
-    pub fn ambiguous(&self, column: &str, text: &str) {
+    pub fn ambiguous(&self, column: Column, text: &str) {
         let message = format!("the comma in `{text}` may part decimals or thousands");
         let help = "write a decimal point, or part the cells of the table with semicolons";
         self.wrong(&code::AMBIGUOUS_NUMBER, column, message, help);
     }
 
     /// A quantity whose unit stands in the cell or in the header.
-    pub fn quantity(&self, column: &str, kind: &Kind) -> Option<f64> {
+    pub fn quantity(&self, column: Column, kind: &Kind) -> Option<f64> {
         let text = self.text(column)?;
         let header_unit =
-            self.columns.units.iter().find(|(name, _)| name == column).map(|(_, unit)| unit.as_str());
+            self.columns.units.iter().find(|(name, _)| *name == column).map(|(_, unit)| unit.as_str());
         let bare = number(text, Comma::Decimal).is_ok();
         let full = match header_unit {
             Some(unit) if bare => format!("{text} {unit}"),
@@ -205,7 +217,7 @@ impl<'a> Row<'a> {
     }
 
     /// The instant of a local date and time.
-    pub fn moment(&self, column: &str, clock: &Clock) -> Option<NaiveDateTime> {
+    pub fn moment(&self, column: Column, clock: &Clock) -> Option<NaiveDateTime> {
         let text = self.need(column, "2027-03-09 22:40")?;
         let read = date_time(text, self.columns.dates).or_else(|| date_time(text, self.columns.serial));
         let Some((local, offset)) = read else {
@@ -225,7 +237,7 @@ impl<'a> Row<'a> {
     }
 
     /// The instant of a date and time, or of a date alone: then of its midnight.
-    pub fn day_or_moment(&self, column: &str, clock: &Clock) -> Option<NaiveDateTime> {
+    pub fn day_or_moment(&self, column: Column, clock: &Clock) -> Option<NaiveDateTime> {
         let text = self.need(column, "2027-03-09 06:00")?;
         match date(text, self.columns.dates).or_else(|| date(text, self.columns.serial)) {
             Some(day) => self.instant(column, text, clock.instant(day.and_time(NaiveTime::MIN), None)),
@@ -235,7 +247,7 @@ impl<'a> Row<'a> {
 
     fn instant(
         &self,
-        column: &str,
+        column: Column,
         text: &str,
         found: Result<NaiveDateTime, NoInstant>,
     ) -> Option<NaiveDateTime> {

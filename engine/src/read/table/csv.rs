@@ -56,33 +56,37 @@ fn records(text: &str, separator: u8) -> Vec<(u32, StringRecord)> {
 pub struct Records<'a> {
     reader: csv::Reader<&'a [u8]>,
     bytes: &'a [u8],
-    line: u32,
-    counted: usize,
+    /// Number of the first line.
+    first: u32,
 }
 
 impl<'a> Records<'a> {
-    /// Records from `bytes`, of which the first line has the number `line`.
-    pub fn of(bytes: &'a [u8], separator: u8, line: u32) -> Records<'a> {
+    /// Records from `bytes`, of which the first line has the number `first`.
+    pub fn of(bytes: &'a [u8], separator: u8, first: u32) -> Records<'a> {
         let mut builder = ReaderBuilder::new();
         builder.has_headers(false).flexible(true).delimiter(separator);
-        Records { reader: builder.from_reader(bytes), bytes, line, counted: 0 }
+        Records { reader: builder.from_reader(bytes), bytes, first }
     }
 
-    /// Reads the next record that is not blank and gives the line on which it starts; `None` at the end. The lines are counted
-    /// here: the reader counts blank lines before a record to the record.
+    /// Reads the next record that is not blank and gives the line on which it starts; `None` at the end. The reader counts blank
+    /// lines before a record, and the rest of a line end of two bytes, to the record.
     pub fn next(&mut self, record: &mut StringRecord) -> Option<u32> {
         // The text is valid UTF-8 and flexible records have no wrong length, so nothing else can go wrong.
         while self.reader.read_record(record).unwrap_or(false) {
-            let from = record.position().map_or(0, |p| p.byte() as usize);
-            let start = from + self.bytes[from..].iter().take_while(|b| b"\r\n".contains(b)).count();
-            self.line += self.bytes[self.counted..start].iter().filter(|&&b| b == b'\n').count() as u32;
-            self.counted = start;
-            if !record.as_slice().trim().is_empty() {
-                return Some(self.line);
+            if !is_blank(record) {
+                let (from, before) = record.position().map_or((0, 0), |p| (p.byte(), p.line() - 1));
+                let ends = self.bytes[from as usize..].iter().take_while(|b| b"\r\n".contains(b));
+                return Some(self.first + before as u32 + ends.filter(|&&b| b == b'\n').count() as u32);
             }
         }
         None
     }
+}
+
+/// Whether there is nothing but blanks in a record.
+pub fn is_blank(record: &StringRecord) -> bool {
+    let cells = record.as_slice();
+    !cells.starts_with(|c: char| c.is_ascii_graphic()) && cells.trim().is_empty()
 }
 
 #[cfg(test)]

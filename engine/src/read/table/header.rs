@@ -2,7 +2,8 @@
 
 use crate::diagnose::nearest;
 use crate::diagnose::{FileId, Findings, Span, code};
-use crate::model::reading::Cells;
+use crate::model::Column;
+use crate::model::column::Cells;
 use crate::read::fields::Field;
 
 /// One column of the header as written: `temperature [C]` is named `temperature` and has the unit `C`.
@@ -41,7 +42,7 @@ pub fn columns(
     header: (u32, &csv::StringRecord),
     (columns, synonyms): (&[Field], &[(String, &'static str)]),
     findings: &Findings,
-) -> Option<(Cells, Vec<(String, String)>)> {
+) -> Option<(Cells, Vec<(Column, String)>)> {
     let (line, header) = header;
     if header.len() > MOST_COLUMNS {
         let message = format!("the first line of {name} has {} columns", header.len());
@@ -59,20 +60,24 @@ pub fn columns(
     let headings: Vec<Heading> = header.iter().map(own).collect();
     let at = |field: usize| Span::Cell { file, line, field: Some(field as u16) };
     let known = || columns.iter().map(|column| column.name);
+    let called = |name: &str| Column::called(name).filter(|_| known().any(|k| k == name));
     let (mut cells, mut units, mut extra) = (Cells::default(), Vec::new(), Vec::new());
     for (field, heading) in headings.iter().enumerate() {
-        if let Some(first) = cells.field(&heading.name) {
+        let Some(column) = called(&heading.name) else {
+            extra.extend((!heading.name.is_empty()).then_some((field, heading.name.as_str())));
+            continue;
+        };
+        if let Some(first) = cells.field(column) {
             let spans = vec![at(field), at(first as usize)];
-            let message = format!("column `{}` stands twice in {name}", heading.name);
+            let message = format!("column `{column}` stands twice in {name}");
             findings.report_at(&code::DUPLICATE_COLUMN, spans, message, "keep one of the two");
-        } else if known().any(|k| k == heading.name) {
-            cells.add(heading.name.clone(), field as u16);
-            units.extend(heading.unit.clone().map(|unit| (heading.name.clone(), unit)));
-        } else if !heading.name.is_empty() {
-            extra.push((field, heading.name.as_str()));
+        } else {
+            cells.add(column, field as u16);
+            units.extend(heading.unit.clone().map(|unit| (column, unit)));
         }
     }
-    let missing: Vec<&str> = needed(columns).filter(|n| cells.field(n).is_none()).collect();
+    let missing: Vec<&str> =
+        needed(columns).filter(|n| called(n).and_then(|column| cells.field(column)).is_none()).collect();
     match missing.is_empty() {
         true => report_extra(&extra, name, &at, known(), findings),
         false => {

@@ -17,7 +17,8 @@ pub use parquet::Packed;
 
 use super::number::Comma;
 use crate::diagnose::{FileId, Findings, Severity, Span, code};
-use crate::model::reading::Cells;
+use crate::model::Column;
+use crate::model::column::{Cells, Recent};
 use grid::{Fault, Grid};
 use moment::Dates;
 use std::sync::Arc;
@@ -29,7 +30,7 @@ pub struct Columns {
     /// Known columns and the fields that hold them.
     cells: Arc<Cells>,
     /// Units that the header gives in brackets, by column.
-    units: Vec<(String, String)>,
+    units: Vec<(Column, String)>,
     comma: Comma,
     /// How dates are written.
     dates: Dates,
@@ -44,6 +45,7 @@ pub struct Table {
     rows: Vec<(u32, ::csv::StringRecord)>,
     /// Whether rows were left out because they cannot be read.
     ragged: bool,
+    recent: Recent,
 }
 
 impl Table {
@@ -75,7 +77,7 @@ impl Table {
                 && grid.is_even(line, row, header.len(), findings)
         };
         let rows: Vec<_> = grid.rows[1..].iter().filter(|(line, row)| fits(*line, row)).cloned().collect();
-        Some(Table { columns, ragged: rows.len() + 1 < grid.rows.len(), rows })
+        Some(Table { columns, ragged: rows.len() + 1 < grid.rows.len(), rows, recent: Recent::default() })
     }
 }
 
@@ -98,7 +100,7 @@ impl Columns {
 impl Fault {
     /// Whether it lies in a column that is used.
     fn concerns(&self, cells: &Cells) -> bool {
-        cells.iter().any(|(_, field)| self.fields.contains(field))
+        cells.fields().any(|field| self.fields.contains(&field))
     }
 
     /// Whether its cells cannot be read at all.

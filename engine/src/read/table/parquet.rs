@@ -1,8 +1,10 @@
 //! Parquet tables: columns of texts and numbers.
 
+use super::csv::is_blank;
 use super::grid::Grid;
 use super::{Columns, Row, Wanted};
 use crate::diagnose::{FileId, Findings, code};
+use crate::model::column::Recent;
 use crate::read::Sources;
 use crate::read::number::Comma;
 use chrono::{DateTime, Duration, NaiveDate, NaiveDateTime, Timelike};
@@ -141,11 +143,11 @@ impl Packed {
         findings: &Findings,
         mut show: impl FnMut(&Row),
     ) {
-        let from = self.chunks[chunk].from;
+        let (from, recent) = (self.chunks[chunk].from, Recent::default());
         match self.frame(chunk, None) {
             Ok(frame) => {
                 each_record(&frame, |at, record| {
-                    show(&columns.row((from + at) as u32 + 2, record, findings));
+                    show(&columns.row((from + at) as u32 + 2, record, &recent, findings));
                 });
             }
             Err(refused) => {
@@ -241,7 +243,7 @@ fn each_record(frame: &DataFrame, mut show: impl FnMut(usize, &StringRecord)) {
     for at in 0..frame.height() {
         record.clear();
         columns.iter_mut().for_each(|cells| cells.push(at, &mut record, &mut written));
-        if !record.as_slice().trim().is_empty() {
+        if !is_blank(&record) {
             show(at, &record);
         }
     }

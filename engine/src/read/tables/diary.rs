@@ -1,7 +1,7 @@
 //! The diary, by the clock or by minutes.
 
 use crate::diagnose::{Findings, code};
-use crate::model::{Clock, DiaryRow, FaultyDiary, Minutes, Ref, Study, Worker, study::DiaryTime};
+use crate::model::{Clock, Column, DiaryRow, FaultyDiary, Minutes, Ref, Study, Worker, study::DiaryTime};
 use crate::read::quantity::TIME;
 use crate::read::table::{Columns, Row, Table};
 use std::collections::HashSet;
@@ -27,8 +27,8 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
 
 /// Whether the diary is told by the clock; `None` with a finding where its columns leave it open.
 pub fn by_clock(columns: &Columns, findings: &Findings) -> Option<bool> {
-    let clock = ["start", "end"].map(|c| columns.has(c));
-    let minutes = ["shift", "minutes"].map(|c| columns.has(c));
+    let clock = [Column::Start, Column::End].map(|c| columns.has(c));
+    let minutes = [Column::Shift, Column::Minutes].map(|c| columns.has(c));
     match (clock, minutes) {
         ([true, true], [false, false]) => return Some(true),
         ([false, false], [true, true]) => return Some(false),
@@ -53,38 +53,38 @@ pub fn by_clock(columns: &Columns, findings: &Findings) -> Option<bool> {
 
 /// One row; the error names whose it is, where that could be read.
 pub fn diary_row(row: &Row, by_clock: bool, study: &Study) -> Result<DiaryRow, Option<Ref<Worker>>> {
-    let worker = row.named("worker", "worker", &study.workers);
-    let task = row.named("task", "task", &study.tasks);
+    let worker = row.named(Column::Worker, &study.workers);
+    let task = row.named(Column::Task, &study.tasks);
     let when = if by_clock { clock(row, &study.clock) } else { minutes(row, &study.clock) };
     let read = || Some(DiaryRow { worker: worker?, task: task?, when: when?, span: row.span() });
     read().ok_or(worker)
 }
 
 fn clock(row: &Row, clock: &Clock) -> Option<DiaryTime> {
-    let (start, end) = (row.moment("start", clock), row.moment("end", clock));
+    let (start, end) = (row.moment(Column::Start, clock), row.moment(Column::End, clock));
     let (start, end) = (start?, end?);
     if end <= start {
         let (from, to) = (clock.shown(start), clock.shown(end));
         let message = format!("the row ends at {to}, not after its start at {from}");
         let help = "check both times; past midnight the date of the end is the next day";
-        row.wrong(&code::END_BEFORE_START, "end", message, help);
+        row.wrong(&code::END_BEFORE_START, Column::End, message, help);
         return None;
     }
     Some(DiaryTime::Clock { start, end })
 }
 
 fn minutes(row: &Row, clock: &Clock) -> Option<DiaryTime> {
-    let shift = row.day_or_moment("shift", clock);
-    let text = row.need("minutes", "90")?;
+    let shift = row.day_or_moment(Column::Shift, clock);
+    let text = row.need(Column::Minutes, "90")?;
     let minutes = match text.ends_with(|c: char| c.is_ascii_digit()) {
-        true => row.number("minutes", text)?,
-        false => row.quantity("minutes", &TIME)?,
+        true => row.number(Column::Minutes, text)?,
+        false => row.quantity(Column::Minutes, &TIME)?,
     };
     if minutes <= 0.0 {
         let message = format!("a task cannot last {text} minutes");
         row.wrong(
             &code::IMPOSSIBLE_VALUE,
-            "minutes",
+            Column::Minutes,
             message,
             "write how long it lasted, or take the row away",
         );

@@ -2,7 +2,7 @@
 
 use crate::diagnose::nearest;
 use crate::diagnose::{Findings, code};
-use crate::model::{LeakCheck, Study};
+use crate::model::{Column, LeakCheck, Study};
 use crate::read::table::{Row, Table};
 
 /// What is understood as an answer.
@@ -17,10 +17,10 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
 }
 
 fn leak_check(row: &Row, study: &Study) -> Option<LeakCheck> {
-    let pump = row.named("pump", "pump", &study.pumps);
-    let tube = row.named("tube", "tube", &study.tubes);
-    let at = row.moment("at", &study.clock);
-    let passed = row.need("passed", "yes").and_then(|text| answer(row, text));
+    let pump = row.named(Column::Pump, &study.pumps);
+    let tube = row.named(Column::Tube, &study.tubes);
+    let at = row.moment(Column::At, &study.clock);
+    let passed = row.need(Column::Passed, "yes").and_then(|text| answer(row, text));
     Some(LeakCheck { pump: pump?, tube: tube?, at: at?, passed: passed?, span: row.span() })
 }
 
@@ -28,7 +28,7 @@ fn answer(row: &Row, text: &str) -> Option<bool> {
     let found = ANSWERS.iter().find(|(word, _)| word.eq_ignore_ascii_case(text)).map(|(_, answer)| *answer);
     if found.is_none() {
         let help = nearest(text, ["yes", "no"].into_iter());
-        row.wrong(&code::BAD_CHOICE, "passed", format!("`{text}` is neither yes nor no"), help);
+        row.wrong(&code::BAD_CHOICE, Column::Passed, format!("`{text}` is neither yes nor no"), help);
     }
     found
 }

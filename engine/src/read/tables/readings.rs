@@ -4,7 +4,9 @@ use super::present;
 use crate::diagnose::nearest;
 use crate::diagnose::{Findings, code};
 use crate::model::reading::Circumstances;
-use crate::model::{Celsius, KiloPascal, Minutes, Purpose, Reading, Ref, SpoiledTube, Stain, Study, Tube};
+use crate::model::{
+    Celsius, Column, KiloPascal, Minutes, Purpose, Reading, Ref, SpoiledTube, Stain, Study, Tube,
+};
 use crate::read::quantity::{HUMIDITY, PRESSURE, TEMPERATURE, TIME, concentration_unit};
 use crate::read::stain::{Complaint, stain};
 use crate::read::table::{Row, Table};
@@ -18,11 +20,11 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
     let mut first = HashMap::new();
     let (mut readings, mut spoiled) = (Vec::new(), Vec::new());
     for row in table.rows(findings) {
-        let id = row.need("id", "R1");
-        if let Some(before) = id.and_then(|id| first.insert(id, row.at("id"))) {
+        let id = row.need(Column::Id, "R1");
+        if let Some(before) = id.and_then(|id| first.insert(id, row.at(Column::Id))) {
             findings.report_at(
                 &code::DUPLICATE_ID,
-                vec![row.at("id"), before],
+                vec![row.at(Column::Id), before],
                 format!("reading `{}` stands twice", id.unwrap_or_default()),
                 "give one of them another id; if it is the same tube, take one row away",
             );
@@ -47,20 +49,20 @@ pub enum Drawn {
 
 /// The tube of a row of which the name has been read; `None` with findings where the row cannot be read.
 pub fn drawn(row: &Row, id: Option<&str>, study: &Study) -> Option<Drawn> {
-    match row.text("reading").is_some_and(|text| text.eq_ignore_ascii_case(SPOILED)) {
+    match row.text(Column::Reading).is_some_and(|text| text.eq_ignore_ascii_case(SPOILED)) {
         true => spoiled_tube(row, id, study).map(Drawn::Spoiled),
         false => reading(row, id, study).map(Drawn::Reading),
     }
 }
 
 fn spoiled_tube(row: &Row, id: Option<&str>, study: &Study) -> Option<SpoiledTube> {
-    let owned = |column: &str| row.text(column).map(str::to_owned);
-    let tube = row.named("tube", "tube", &study.tubes);
+    let owned = |column: Column| row.text(column).map(str::to_owned);
+    let tube = row.named(Column::Tube, &study.tubes);
     Some(SpoiledTube {
         id: id?.to_owned(),
         tube: tube?,
-        lot: owned("lot"),
-        note: owned("note"),
+        lot: owned(Column::Lot),
+        note: owned(Column::Note),
         span: row.span(),
     })
 }
@@ -68,37 +70,19 @@ fn spoiled_tube(row: &Row, id: Option<&str>, study: &Study) -> Option<SpoiledTub
 /// One reading. Strokes and stain that cannot be read are errors, so that no figure comes of the row; it goes on with
 /// those of its tube all the same, so that the checks see when and by whom it was drawn.
 fn reading(row: &Row, id: Option<&str>, study: &Study) -> Option<Reading> {
-    let worker = row.named("worker", "worker", &study.workers);
-    let task = row.named("task", "task", &study.tasks);
-    let tube = row.named("tube", "tube", &study.tubes);
-    let pump = row.named("pump", "pump", &study.pumps);
-    let start = row.moment("start", &study.clock);
-    let strokes = row.need("strokes", "1").and_then(|text| row.number("strokes", text));
-    let strokes = strokes.filter(|&s| above_zero(row, "strokes", s));
+    let worker = row.named(Column::Worker, &study.workers);
+    let task = row.named(Column::Task, &study.tasks);
+    let tube = row.named(Column::Tube, &study.tubes);
+    let pump = row.named(Column::Pump, &study.pumps);
+    let start = row.moment(Column::Start, &study.clock);
+    let strokes = row.need(Column::Strokes, "1").and_then(|text| row.number(Column::Strokes, text));
+    let strokes = strokes.filter(|&s| above_zero(row, Column::Strokes, s));
     let stain = read_stain(row, tube.map(|t| &study.tubes[t]));
     unit(row, tube, study);
-    let temperature =
-        row.quantity("temperature", &TEMPERATURE).filter(|&c| c > -273.15 || impossible(row, "temperature"));
-    let humidity = row.quantity("humidity", &HUMIDITY);
-    let humidity = humidity.filter(|h| (0.0..=100.0).contains(h) || impossible(row, "humidity"));
-    let pressure = row.quantity("pressure", &PRESSURE).filter(|&kpa| breathable(row, kpa));
-    let read_after = row.quantity("read_after", &TIME).filter(|&m| m >= 0.0 || impossible(row, "read_after"));
-    let owned = |column: &str| row.text(column).map(str::to_owned);
-    let told = Circumstances {
-        lot: owned("lot"),
-        temperature: temperature.map(Celsius),
-        humidity,
-        pressure: pressure.map(KiloPascal),
-        pre_tube: owned("pre_tube"),
-        colour: owned("colour"),
-        read_after: read_after.map(Minutes),
-        place: owned("place"),
-        present: substances(row),
-        note: owned("note"),
-    };
+    let told = circumstances(row);
     Some(Reading {
         purpose: purpose(row),
-        told: told.if_any(),
+        told,
         id: id?.into(),
         worker: worker?,
         task: task?,
@@ -112,7 +96,49 @@ fn reading(row: &Row, id: Option<&str>, study: &Study) -> Option<Reading> {
     })
 }
 
-fn above_zero(row: &Row, column: &str, value: f64) -> bool {
+/// The columns of the circumstances.
+const CIRCUMSTANCES: [Column; 10] = [
+    Column::Lot,
+    Column::Temperature,
+    Column::Humidity,
+    Column::Pressure,
+    Column::PreTube,
+    Column::Colour,
+    Column::ReadAfter,
+    Column::Place,
+    Column::Present,
+    Column::Note,
+];
+
+/// What else a row tells; `None` where it tells nothing.
+fn circumstances(row: &Row) -> Option<Box<Circumstances>> {
+    if CIRCUMSTANCES.iter().all(|&column| row.text(column).is_none()) {
+        return None;
+    }
+    let temperature = row
+        .quantity(Column::Temperature, &TEMPERATURE)
+        .filter(|&c| c > -273.15 || impossible(row, Column::Temperature));
+    let humidity = row.quantity(Column::Humidity, &HUMIDITY);
+    let humidity = humidity.filter(|h| (0.0..=100.0).contains(h) || impossible(row, Column::Humidity));
+    let pressure = row.quantity(Column::Pressure, &PRESSURE).filter(|&kpa| breathable(row, kpa));
+    let read_after =
+        row.quantity(Column::ReadAfter, &TIME).filter(|&m| m >= 0.0 || impossible(row, Column::ReadAfter));
+    let owned = |column: Column| row.text(column).map(str::to_owned);
+    Some(Box::new(Circumstances {
+        lot: owned(Column::Lot),
+        temperature: temperature.map(Celsius),
+        humidity,
+        pressure: pressure.map(KiloPascal),
+        pre_tube: owned(Column::PreTube),
+        colour: owned(Column::Colour),
+        read_after: read_after.map(Minutes),
+        place: owned(Column::Place),
+        present: substances(row),
+        note: owned(Column::Note),
+    }))
+}
+
+fn above_zero(row: &Row, column: Column, value: f64) -> bool {
     value > 0.0 || impossible(row, column)
 }
 
@@ -121,15 +147,15 @@ fn breathable(row: &Row, kpa: f64) -> bool {
     let fits = (50.0..=115.0).contains(&kpa);
     if !fits {
         let message =
-            format!("{} cannot be the air pressure at a workplace", row.text("pressure").unwrap_or(""));
+            format!("{} cannot be the air pressure at a workplace", row.text(Column::Pressure).unwrap_or(""));
         let help = "check the number and its unit: sea level is near 101 kPa, 1013 hPa, 760 mmHg";
-        row.wrong(&code::IMPOSSIBLE_VALUE, "pressure", message, help);
+        row.wrong(&code::IMPOSSIBLE_VALUE, Column::Pressure, message, help);
     }
     fits
 }
 
 /// Reports an impossible value; always false.
-fn impossible(row: &Row, column: &str) -> bool {
+fn impossible(row: &Row, column: Column) -> bool {
     let message = format!("`{column}` cannot be {}", row.text(column).unwrap_or(""));
     row.wrong(&code::IMPOSSIBLE_VALUE, column, message, "check the number");
     false
@@ -137,16 +163,16 @@ fn impossible(row: &Row, column: &str) -> bool {
 
 /// The stain, on the scale of its tube.
 fn read_stain(row: &Row, tube: Option<&Tube>) -> Option<Stain> {
-    let text = row.need("reading", "12, 10..15, <5, >100 or 8/14")?;
+    let text = row.need(Column::Reading, "12, 10..15, <5, >100 or 8/14")?;
     match stain(text, row.comma()) {
         Ok(stain) => tube.is_none_or(|t| on_scale(row, stain, t)).then_some(stain),
         Err(Complaint::Form(message)) => {
             let help = "write it as 12, 10..15, <5, >100 or 8/14; no stain is less than the first mark, as <5; a tube that broke is `spoiled`";
-            row.wrong(&code::BAD_CELL, "reading", message, help);
+            row.wrong(&code::BAD_CELL, Column::Reading, message, help);
             None
         }
         Err(Complaint::Comma(number)) => {
-            row.ambiguous("reading", &number);
+            row.ambiguous(Column::Reading, &number);
             None
         }
     }
@@ -172,7 +198,7 @@ fn on_scale(row: &Row, stain: Stain, tube: &Tube) -> bool {
 /// Says what is wrong with a stain that cannot be read on the scale from `first` to `last`.
 fn off_scale(row: &Row, stain: Stain, tube: &Tube, (first, last): (f64, f64)) {
     let inside = |x: f64| (first..=last).contains(&x);
-    let text = row.text("reading").unwrap_or("");
+    let text = row.text(Column::Reading).unwrap_or("");
     let off = format!("`{text}` lies off the scale of {first} to {last} {}", tube.unit);
     let (message, help) = match stain {
         Stain::At(_) | Stain::Between(..) => {
@@ -198,41 +224,41 @@ fn off_scale(row: &Row, stain: Stain, tube: &Tube, (first, last): (f64, f64)) {
             },
         ),
     };
-    row.wrong(&code::READING_OFF_SCALE, "reading", message, help);
+    row.wrong(&code::READING_OFF_SCALE, Column::Reading, message, help);
 }
 
 /// The `unit` column repeats the unit of the scale; another one is a slip.
 fn unit(row: &Row, tube: Option<Ref<Tube>>, study: &Study) {
-    let (Some(text), Some(tube)) = (row.text("unit"), tube) else { return };
+    let (Some(text), Some(tube)) = (row.text(Column::Unit), tube) else { return };
     let scale = study.tubes[tube].unit;
     match concentration_unit(text) {
         Ok(unit) if unit == scale => {}
         Ok(unit) => {
             let message = format!("the scale of {} is in {scale}, not {unit}", study.tubes.name(tube));
-            row.wrong(&code::BAD_QUANTITY, "unit", message, "read the stain in the unit of its scale");
+            row.wrong(&code::BAD_QUANTITY, Column::Unit, message, "read the stain in the unit of its scale");
         }
         Err(message) => {
-            row.wrong(&code::BAD_QUANTITY, "unit", message, format!("write {scale}, or leave it empty"))
+            row.wrong(&code::BAD_QUANTITY, Column::Unit, message, format!("write {scale}, or leave it empty"))
         }
     }
 }
 
 fn purpose(row: &Row) -> Purpose {
-    let Some(text) = row.text("purpose") else { return Purpose::default() };
+    let Some(text) = row.text(Column::Purpose) else { return Purpose::default() };
     let found = Purpose::WORDS.iter().find(|(word, _)| *word == text).map(|(_, purpose)| *purpose);
     if found.is_none() {
         let help = nearest(text, Purpose::WORDS.iter().map(|(word, _)| *word));
-        row.wrong(&code::BAD_CHOICE, "purpose", format!("`{text}` is not a purpose"), help);
+        row.wrong(&code::BAD_CHOICE, Column::Purpose, format!("`{text}` is not a purpose"), help);
     }
     found.unwrap_or_default()
 }
 
 fn substances(row: &Row) -> Vec<present::Present> {
-    let Some(text) = row.text("present") else { return Vec::new() };
+    let Some(text) = row.text(Column::Present) else { return Vec::new() };
     present::several(text).unwrap_or_else(|message| {
         row.wrong(
             &code::BAD_QUANTITY,
-            "present",
+            Column::Present,
             message,
             "write it as amines or amines=3 ppm, several joined by +",
         );

@@ -1,7 +1,7 @@
 //! The table of workers and their groups.
 
 use crate::diagnose::Findings;
-use crate::model::Study;
+use crate::model::{Column, Study};
 use crate::read::study_file::enrol;
 use crate::read::table::Table;
 
@@ -11,9 +11,9 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
         study.workers.mark_unreadable();
     }
     for row in table.rows(findings) {
-        let group = row.named("group", "group", &study.groups);
-        match (row.need("worker", "W1"), group) {
-            (Some(name), Some(group)) => enrol(study, name, group, row.at("worker"), findings),
+        let group = row.named(Column::Group, &study.groups);
+        match (row.need(Column::Worker, "W1"), group) {
+            (Some(name), Some(group)) => enrol(study, name, group, row.at(Column::Worker), findings),
             (Some(name), None) => study.workers.insert_faulty(name),
             (None, _) => {}
         }
