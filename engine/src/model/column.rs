@@ -1,6 +1,5 @@
 //! The columns that the tables of a study may have.
 
-use std::cell::Cell;
 use std::fmt;
 
 macro_rules! columns {
@@ -12,7 +11,10 @@ macro_rules! columns {
         }
 
         impl Column {
-            const ALL: [Column; [$($name),+].len()] = [$(Column::$column),+];
+            /// How many there are.
+            pub const COUNT: usize = [$($name),+].len();
+
+            const ALL: [Column; Column::COUNT] = [$(Column::$column),+];
 
             /// Its name, as the user writes it.
             pub const fn name(self) -> &'static str {
@@ -43,21 +45,10 @@ impl fmt::Display for Column {
     }
 }
 
-/// The number of the thing that each column named last: rows that follow each other mostly name the same.
-#[derive(Debug, Default)]
-pub struct Recent([Cell<u32>; Column::ALL.len()]);
-
-impl Recent {
-    /// Of one column.
-    pub fn of(&self, column: Column) -> &Cell<u32> {
-        &self.0[column as usize]
-    }
-}
-
 /// Which field of a row holds which column. Every row is asked for every column that there could be, most of which its table does
 /// not have.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Cells([Option<u16>; Column::ALL.len()]);
+pub struct Cells([Option<u16>; Column::COUNT]);
 
 impl Cells {
     /// Says that `column` lies in `field`.

@@ -2,10 +2,9 @@
 
 use super::super::Sources;
 use super::super::sources::{Long, Piece};
-use super::super::table::{Columns, Packed, Records, Row, Wanted, comma, is_even, separator};
+use super::super::table::{Columns, Packed, Recent, Records, Row, Wanted, comma, is_even, separator};
 use crate::diagnose::{FileId, Findings, Span, code};
 use crate::model::Column;
-use crate::model::column::Recent;
 use csv::StringRecord;
 
 /// Findings in a chunk, an error among them, from which on the rest of it is not read: nothing will be assessed.

@@ -4,11 +4,12 @@ use super::moment::{date, date_time, other_forms};
 use super::{Columns, Table};
 use crate::diagnose::nearest;
 use crate::diagnose::{Code, Findings, Span, code};
-use crate::model::column::{Cells, Recent};
+use crate::model::column::Cells;
 use crate::model::{Clock, Column, Named, NoInstant, Ref};
 use crate::read::number::{Comma, NotANumber, number};
 use crate::read::quantity::{Kind, quantity_text};
 use chrono::{NaiveDateTime, NaiveTime};
+use std::cell::Cell;
 use std::sync::Arc;
 
 /// A text without blanks around it, seen at once where there are none.
@@ -18,6 +19,16 @@ fn trimmed(text: &str) -> &str {
         [only] | [only, .., _] if !only.is_ascii_graphic() => text.trim(),
         [.., last] if !last.is_ascii_graphic() => text.trim(),
         _ => text,
+    }
+}
+
+/// The number of the thing that each column named last: rows that follow each other mostly name the same.
+#[derive(Debug, Default)]
+pub struct Recent([Cell<u32>; Column::COUNT]);
+
+impl Recent {
+    fn of(&self, column: Column) -> &Cell<u32> {
+        &self.0[column as usize]
     }
 }
 

@@ -9,7 +9,7 @@ pub mod moment;
 mod open;
 mod parquet;
 
-pub use cells::Row;
+pub use cells::{Recent, Row};
 pub use csv::{Records, comma, separator};
 pub use header::{called, comparable};
 pub use open::{Wanted, grid, open};
@@ -18,7 +18,7 @@ pub use parquet::Packed;
 use super::number::Comma;
 use crate::diagnose::{FileId, Findings, Severity, Span, code};
 use crate::model::Column;
-use crate::model::column::{Cells, Recent};
+use crate::model::column::Cells;
 use grid::{Fault, Grid};
 use moment::Dates;
 use std::sync::Arc;

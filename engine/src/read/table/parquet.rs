@@ -2,9 +2,8 @@
 
 use super::csv::is_blank;
 use super::grid::Grid;
-use super::{Columns, Row, Wanted};
+use super::{Columns, Recent, Row, Wanted};
 use crate::diagnose::{FileId, Findings, code};
-use crate::model::column::Recent;
 use crate::read::Sources;
 use crate::read::number::Comma;
 use chrono::{DateTime, Duration, NaiveDate, NaiveDateTime, Timelike};
