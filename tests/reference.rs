@@ -65,7 +65,7 @@ fn every_key_and_every_column_that_comes_out_is_told_on_the_page_of_the_results(
             found.extend(text.lines().next().unwrap_or("").split(',').map(str::to_owned));
         }
     }
-    let parts = ["second_opinion_", "posterior_", "workers_", "drivers_", "to-settle_", "rule_"];
+    let parts = ["second_opinion_", "posterior_", "workers_", "drivers_", "to_settle_", "rule_"];
     let is_told = |name: &String| {
         let ends = ["_low", "_high", "_not_given", ""];
         let names: Vec<&str> = ends.iter().filter_map(|end| name.strip_suffix(end)).collect();

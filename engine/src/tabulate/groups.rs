@@ -18,7 +18,7 @@ pub fn table(rows: &[GroupResult]) -> PolarsResult<DataFrame> {
         counts("workers", rows, |r| r.workers.workers),
     ];
     for name in names(rows, |r| r.figures().map(|(name, _)| name).collect()) {
-        columns.extend(figure(&name.replace('/', "_"), rows, |r| find(r, &name)));
+        columns.extend(figure(&name.replace(['/', '-'], "_"), rows, |r| find(r, &name)));
     }
     columns.push(upper_70(rows, |r| find(r, "p95")));
     columns.push(texts("posterior_prior", rows, |r| &r.posterior.prior));

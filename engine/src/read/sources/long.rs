@@ -49,9 +49,11 @@ impl Long {
     pub fn bytes(&self, piece: &Piece) -> Result<Vec<u8>> {
         let mut file = File::open(&self.path)?;
         file.seek(SeekFrom::Start(piece.from))?;
-        let mut bytes = vec![0; piece.length];
-        file.read_exact(&mut bytes)?;
-        Ok(bytes)
+        let mut bytes = Vec::with_capacity(piece.length);
+        match file.take(piece.length as u64).read_to_end(&mut bytes)? == piece.length {
+            true => Ok(bytes),
+            false => Err(ErrorKind::UnexpectedEof.into()),
+        }
     }
 
     /// The lines around a line, with the number of the first; nothing where it cannot be read any more.
