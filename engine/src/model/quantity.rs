@@ -58,6 +58,13 @@ impl ConcentrationUnit {
             ConcentrationUnit::Ppb | ConcentrationUnit::UgPerM3 => 1000.0,
         }
     }
+
+    /// More than this no air holds of anything: all of its volume, or 10 kg in a cubic metre, some eight times what air weighs
+    /// (our own bound).
+    pub fn most_in_air(self) -> f64 {
+        let main = if self.by_volume() { 1e6 } else { 1e7 };
+        main * self.per_main_unit()
+    }
 }
 
 impl fmt::Display for ConcentrationUnit {

@@ -34,9 +34,14 @@ fn limit(node: &Node, study: &Study, findings: &Findings) -> Option<Limit> {
     let at_least_apart = minutes(&map, "at_least_apart", findings);
     let source = map.get("source").and_then(|n| n.text(findings)).unwrap_or_default();
     let (value, value_node) = value?;
-    if value.value <= 0.0 {
-        let help = "check the number in the list it was taken from";
-        findings.report(&code::IMPOSSIBLE_VALUE, value_node.span(), "a limit must be more than zero", help);
+    let most = value.unit.most_in_air();
+    if value.value <= 0.0 || value.value > most {
+        let message = match value.value > most {
+            true => format!("no air holds more than {most} {} of anything", value.unit),
+            false => "a limit must be more than zero".to_owned(),
+        };
+        let help = "check the number and its unit in the list it was taken from";
+        findings.report(&code::IMPOSSIBLE_VALUE, value_node.span(), message, help);
         return None;
     }
     Some(Limit {
