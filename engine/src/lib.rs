@@ -9,6 +9,7 @@
 
 mod archive;
 mod check;
+mod checked;
 mod combine;
 mod compare;
 mod correct;
@@ -18,10 +19,12 @@ pub mod model;
 mod plan;
 mod present;
 mod read;
+mod small_jobs;
 mod summarise;
 mod tabulate;
 
 use check::Telling;
+use checked::contents;
 use combine::Depth;
 use diagnose::{Findings, Report, Stop};
 use model::assessment::InputFile;
@@ -29,55 +32,19 @@ use model::comparison::Comparison;
 use model::plan::{Plan, Wishes};
 use model::profile::GroupProfile;
 use model::shift::{Figures, Shift};
-use model::{Assessment, Concentration, FieldWork, Figure, Form, FormSheet, LimitValues, Overview, Study};
+use model::{Assessment, Concentration, FieldWork, LimitValues, Overview, Study};
 use present::Fewer;
 use read::{Opened, Sources};
 use std::path::Path;
 
 pub use archive::Watch;
+pub use checked::{Checked, Stopped};
 pub use fullshift_stats::verify;
 pub use read::FormKind;
+pub use small_jobs::{
+    Conversion, convert, form, packed_tables, plan_sheets, plan_tables, schema, tables, values,
+};
 pub use tabulate::{Keep, TableFile, TableFormat, Target};
-
-/// A study that could be read, with what was found in it.
-#[derive(Debug)]
-pub struct Checked {
-    /// Everything found, errors first.
-    pub findings: Vec<Report>,
-    /// Whether an error among them keeps the study from being assessed.
-    pub stopped: bool,
-    /// What was read, in words, as `12 readings`, in the order of the files.
-    pub contents: Vec<String>,
-}
-
-impl Checked {
-    fn of_archive(overview: Option<Overview>) -> Checked {
-        let Some(overview) = overview else {
-            return Checked { findings: Vec::new(), stopped: false, contents: Vec::new() };
-        };
-        let contents = [
-            counted(overview.readings, "reading", "readings"),
-            counted(overview.shifts, "shift", "shifts"),
-            counted(overview.workers, "worker", "workers"),
-        ];
-        let told = |often: model::overview::FoundOften| Report {
-            message: match often.places {
-                0 | 1 => often.first.message,
-                places => format!("{}; met at {places} places in all", often.first.message),
-            },
-            ..often.first
-        };
-        let findings = overview.findings.into_iter().map(told).collect();
-        Checked { findings, stopped: false, contents: contents.into() }
-    }
-}
-
-/// A study that cannot be assessed; at least one finding is an error.
-#[derive(Debug)]
-pub struct Stopped {
-    /// Everything found, errors first.
-    pub findings: Vec<Report>,
-}
 
 /// Reads and checks the study in folder `study` (or at a path to its `study.yaml`). Of an archive the group called `group` is
 /// checked, or every group, each kind of finding told once.
@@ -238,84 +205,4 @@ impl Walk<'_> {
     fn input<'a>(&'a self, figures: &'a Figures) -> summarise::Input<'a> {
         summarise::Input { study: self.study, shifts: self.shifts, figures, limits: self.limits }
     }
-}
-
-fn counted(n: usize, one: &str, more: &str) -> String {
-    format!("{n} {}", if n == 1 { one } else { more })
-}
-
-fn contents(study: &Study, shifts: &[Shift]) -> Vec<String> {
-    let spoiled =
-        (!study.spoiled.is_empty()).then(|| counted(study.spoiled.len(), "spoiled tube", "spoiled tubes"));
-    let others = [
-        counted(shifts.len(), "shift", "shifts"),
-        counted(study.workers.len(), "worker", "workers"),
-        counted(study.leak_checks.len(), "leak check", "leak checks"),
-    ];
-    let readings = counted(study.readings.len(), "reading", "readings");
-    [readings].into_iter().chain(spoiled).chain(others).collect()
-}
-
-/// The tables of an assessment (`readings.csv`, `shifts.csv` and so on), at full precision. The error says what the table
-/// writer complained of.
-pub fn tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
-    tabulate::all(assessment, TableFormat::Csv).map_err(|error| error.to_string())
-}
-
-/// The same as Parquet.
-pub fn packed_tables(assessment: &Assessment) -> Result<Vec<TableFile>, String> {
-    tabulate::all(assessment, TableFormat::Parquet).map_err(|error| error.to_string())
-}
-
-/// The tables `workers.csv`, `times.csv`, `tubes.csv` and `chances.csv` of a plan, at full precision. The error says what
-/// the table writer complained of.
-pub fn plan_tables(plan: &Plan) -> Result<Vec<TableFile>, String> {
-    tabulate::of_plan(plan).map_err(|error| error.to_string())
-}
-
-/// The pages of a plan for a field workbook: whom to sample, when, and with which tubes. The error says what the table writer
-/// complained of.
-pub fn plan_sheets(plan: &Plan) -> Result<Vec<FormSheet>, String> {
-    tabulate::plan_sheets(&plan_tables(plan)?).map_err(|error| error.to_string())
-}
-
-/// The workbook of a study to be filled in, or of the whole study; tables that are still empty or missing do no harm.
-pub fn form(study: &Path, kind: FormKind) -> Result<Form, Stopped> {
-    let (mut sources, findings) = (Sources::default(), Findings::default());
-    read::form(study, kind, &mut sources, &findings)
-        .map_err(|_| Stopped { findings: sources.reports(findings) })
-}
-
-/// The values of a YAML text as JSON, for a validator that takes a schema; `None` where it is no YAML.
-pub fn values(yaml: &str) -> Option<serde_json::Value> {
-    read::values(yaml)
-}
-
-/// The JSON Schema of `study.yaml`.
-pub fn schema() -> serde_json::Value {
-    read::schema()
-}
-
-/// A converted concentration with its working.
-#[derive(Debug)]
-pub struct Conversion {
-    /// The result.
-    pub figure: Figure,
-    /// The conditions, in words.
-    pub conditions: String,
-}
-
-/// Converts a quantity text as `25 ppm` to another unit; every argument is a quantity text as the study file has them.
-/// `molar_volume` (as `24.45 L/mol`) takes the place of the gas law. The error says what is wrong and what would do.
-pub fn convert(
-    amount: &str,
-    to: &str,
-    molar_mass: Option<f64>,
-    temperature: &str,
-    pressure: &str,
-    molar_volume: Option<&str>,
-) -> Result<Conversion, String> {
-    let asked = read::conversion(amount, to, temperature, pressure, molar_volume)?;
-    let figure = correct::converted(&asked, molar_mass)?;
-    Ok(Conversion { figure, conditions: correct::conversion_in_words(&asked.reference) })
 }
