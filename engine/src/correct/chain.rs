@@ -2,8 +2,8 @@
 
 use super::convert::{Converter, conversion_in_words};
 use super::factor;
+use crate::model::Interference;
 use crate::model::quantity::ATMOSPHERE;
-use crate::model::study::Interference;
 use crate::model::{Input, Interval, Reading, Stain, Step, Study, Tube, shown, shown_range};
 
 /// Corrects one reading; the interval is in the agent's unit.

@@ -1,7 +1,8 @@
 //! What the user believes of a group's exposure before the data, and how long an assessment may stand.
 
 use super::Ref;
-use super::study::{Agent, LimitKind};
+use super::limit::LimitKind;
+use super::study::Agent;
 use crate::diagnose::Span;
 
 /// What is believed of the shift figures held against a limit before the data.

@@ -2,7 +2,7 @@
 
 use super::assessment::Program;
 use super::figure::Figure;
-use super::study::LimitKind;
+use super::limit::LimitKind;
 use serde::Serialize;
 
 /// The shift figures of two groups compared.

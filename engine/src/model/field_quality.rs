@@ -1,7 +1,7 @@
 //! How well the field work was done, as part of an assessment.
 
+use super::limit::LimitKind;
 use super::profile::Verdict;
-use super::study::LimitKind;
 use crate::diagnose::Action;
 use serde::Serialize;
 

@@ -1,7 +1,7 @@
 //! What the study decides about its field work, and what the rules say of each reading.
 
 use super::Ref;
-use super::study::Tube;
+use super::tube::Tube;
 use crate::diagnose::{Action, Code, Decision, Span};
 
 /// What the study decides about the readings that a finding names.

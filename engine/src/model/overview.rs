@@ -2,7 +2,7 @@
 
 use super::assessment::{InputFile, Program, RuleResult, by_name};
 use super::figure::Figure;
-use super::study::LimitKind;
+use super::limit::LimitKind;
 use crate::diagnose::Report;
 use serde::Serialize;
 

@@ -3,7 +3,8 @@
 use super::Ref;
 use super::column::{Cells, Column};
 use super::quantity::{Celsius, KiloPascal, Minutes};
-use super::study::{Pump, Task, Tube, Worker};
+use super::study::{Task, Worker};
+use super::tube::{Pump, Tube};
 use crate::diagnose::Span;
 use chrono::NaiveDateTime;
 use compact_str::CompactString;

@@ -3,9 +3,11 @@
 use super::belief::{Belief, Reassessment};
 use super::faulty::Faulty;
 use super::field_work::{FieldRule, SpoiledTube};
-use super::quantity::{Amount, Celsius, ConcentrationUnit, KiloPascal, Minutes};
+use super::limit::{Limit, LimitKind, Mixture};
+use super::quantity::{Celsius, ConcentrationUnit, KiloPascal, Minutes};
 use super::reading::Reading;
 use super::report::ReportWords;
+use super::tube::{Interference, Pump, Tube};
 use super::{Clock, Named, Ref};
 use crate::diagnose::{Code, Decision, Span};
 use chrono::NaiveDateTime;
@@ -92,6 +94,24 @@ impl Study {
             Some((interference, told.1))
         })
     }
+
+    /// What a mixture is called: its substances joined by plus signs.
+    pub fn mixture_name(&self, mixture: &Mixture) -> String {
+        mixture.agents.iter().map(|&agent| self.agents.name(agent)).collect::<Vec<&str>>().join("+")
+    }
+
+    /// The rules asked for against a kind of limit; a mixture is judged as a TWA is where it has no rules of its own.
+    pub fn rules_for(&self, kind: LimitKind) -> impl Iterator<Item = &str> {
+        let own = self.rules.iter().any(|(of, _)| *of == kind);
+        let kind = if kind == LimitKind::Mixture && !own { LimitKind::Twa } else { kind };
+        let rules = self.rules.iter().filter(move |(of, _)| *of == kind);
+        rules.flat_map(|(_, names)| names).map(|(name, _)| name.as_str())
+    }
+
+    /// Number of an agent's first TWA limit.
+    pub fn twa_limit(&self, agent: Ref<Agent>) -> Option<usize> {
+        self.limits.iter().position(|limit| limit.agent == agent && limit.kind == LimitKind::Twa)
+    }
 }
 
 /// Conditions for the conversion between ppm and mg/m3.
@@ -131,178 +151,6 @@ pub struct Agent {
     pub cas: Option<String>,
     /// Molar mass in g/mol.
     pub molar_mass: Option<f64>,
-}
-
-/// The kind of an occupational exposure limit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum LimitKind {
-    /// Time-weighted average over the reference period.
-    Twa,
-    /// Average over a short window, usually 15 minutes.
-    ShortTerm,
-    /// Not to be exceeded at any time.
-    Ceiling,
-    /// The index of a mixture, held against 1; the user enters the substances, not the limit.
-    Mixture,
-}
-
-impl LimitKind {
-    /// The word used in the study file and everywhere else.
-    pub fn word(self) -> &'static str {
-        match self {
-            LimitKind::Twa => "twa",
-            LimitKind::ShortTerm => "short-term",
-            LimitKind::Ceiling => "ceiling",
-            LimitKind::Mixture => "mixture",
-        }
-    }
-}
-
-/// A limit the user entered.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Limit {
-    /// The substance.
-    pub agent: Ref<Agent>,
-    /// The kind.
-    pub kind: LimitKind,
-    /// The value.
-    pub value: Amount,
-    /// Averaging time of a short-term limit.
-    pub averaging: Minutes,
-    /// How the limit is lowered for long shifts.
-    pub adjust: Adjust,
-    /// How often a shift may reach into the range of a short-term limit.
-    pub at_most: Option<u32>,
-    /// How far apart such occasions must lie.
-    pub at_least_apart: Option<Minutes>,
-    /// Where the user took it from.
-    pub source: String,
-    /// Its place.
-    pub span: Span,
-}
-
-/// Substances whose effects add up: the sum of TWA over limit is held against 1 [OSHA-1910.1000(d)(2)].
-#[derive(Debug, Clone, PartialEq)]
-pub struct Mixture {
-    /// Its substances, two or more, each with a TWA limit.
-    pub agents: Vec<Ref<Agent>>,
-    /// Its place.
-    pub span: Span,
-}
-
-impl Study {
-    /// What a mixture is called: its substances joined by plus signs.
-    pub fn mixture_name(&self, mixture: &Mixture) -> String {
-        mixture.agents.iter().map(|&agent| self.agents.name(agent)).collect::<Vec<&str>>().join("+")
-    }
-
-    /// The rules asked for against a kind of limit; a mixture is judged as a TWA is where it has no rules of its own.
-    pub fn rules_for(&self, kind: LimitKind) -> impl Iterator<Item = &str> {
-        let own = self.rules.iter().any(|(of, _)| *of == kind);
-        let kind = if kind == LimitKind::Mixture && !own { LimitKind::Twa } else { kind };
-        let rules = self.rules.iter().filter(move |(of, _)| *of == kind);
-        rules.flat_map(|(_, names)| names).map(|(name, _)| name.as_str())
-    }
-
-    /// Number of an agent's first TWA limit.
-    pub fn twa_limit(&self, agent: Ref<Agent>) -> Option<usize> {
-        self.limits.iter().position(|limit| limit.agent == agent && limit.kind == LimitKind::Twa)
-    }
-}
-
-/// How a TWA limit is lowered for long shifts or weeks; never raised.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Adjust {
-    /// Not at all.
-    #[default]
-    None,
-    /// `(8/h) x (24-h)/16` by the hours of the shift [Brief-Scala-1975].
-    Daily,
-    /// `(40/h) x (168-h)/128` by the hours of the week [Brief-Scala-1975].
-    Weekly,
-    /// `8/h` by the hours of the shift, as 29 CFR 1910.1025(c)(2) does for lead.
-    LeadStyle,
-}
-
-/// The limits of a study in the unit of their agents' figures, lowered for long shifts where the user asked for it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct LimitValues {
-    /// Each limit as entered, in the order of the limits.
-    pub entered: Vec<f64>,
-    /// The factor by which each limit is lowered in each shift, on the scale of the TWA over the reference period: by limit,
-    /// then by shift. A limit that the user does not want adjusted has 1.
-    pub reductions: Vec<Vec<f64>>,
-}
-
-impl LimitValues {
-    /// A limit as it holds for a shift.
-    pub fn in_shift(&self, limit: usize, shift: usize) -> f64 {
-        self.entered[limit] * self.reductions[limit][shift]
-    }
-}
-
-/// One entry of the tube sheet.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Tube {
-    /// The substance it shows.
-    pub agent: Ref<Agent>,
-    /// Printed marks, rising; the ends are the range.
-    pub marks: Vec<f64>,
-    /// Unit of the scale.
-    pub unit: ConcentrationUnit,
-    /// Strokes for which the scale is printed.
-    pub strokes: f64,
-    /// Other stroke numbers on the sheet, each with the factor for its reading.
-    pub other_strokes: Vec<(f64, f64)>,
-    /// Volume of a stroke in millilitres.
-    pub stroke_volume_ml: f64,
-    /// Time that a stroke takes.
-    pub stroke_time: Option<Minutes>,
-    /// Relative standard deviation of a reading, as a fraction.
-    pub relative_sd: Option<f64>,
-    /// Factors by temperature in degrees Celsius, rising.
-    pub temperature: Vec<(f64, f64)>,
-    /// Factors by relative humidity in per cent, rising.
-    pub humidity: Vec<(f64, f64)>,
-    /// Whether the reading is corrected in proportion to the air pressure.
-    pub pressure_proportional: bool,
-    /// Substances that change the reading.
-    pub interferes: Vec<Interference>,
-    /// Colour change.
-    pub colour: Option<String>,
-    /// Pre-tube that must be drawn first.
-    pub pre_tube: Option<String>,
-    /// Time within which the stain must be read.
-    pub read_within: Option<Minutes>,
-    /// Outer diameter in millimetres.
-    pub diameter_mm: Option<f64>,
-    /// Tubes in a box.
-    pub per_box: Option<u32>,
-    /// What the tube contains, for its disposal.
-    pub contains: Option<String>,
-    /// Expiry dates by lot.
-    pub expires: Vec<(String, chrono::NaiveDate)>,
-    /// Its place.
-    pub span: Span,
-}
-
-/// How another substance changes a tube's reading.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Interference {
-    /// The other substance, by the user's name for it.
-    pub agent: String,
-    /// Whether it makes the tube read higher or lower.
-    pub reads_higher: bool,
-    /// Scale units of reading per ppm of the other substance, where the sheet gives them.
-    pub per_ppm: Option<f64>,
-}
-
-/// One hand pump.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Pump {
-    /// Volume of a stroke in millilitres, where it differs from 100.
-    pub stroke_volume_ml: Option<f64>,
 }
 
 /// What stands for the minutes of a task in which no tube was drawn.

@@ -2,13 +2,13 @@
 
 use super::{Found, outline, shifts};
 use crate::judge;
+use crate::model::LimitKind;
 use crate::model::assessment::{
     GroupResult, MixtureResult, ReadingResult, RuleResult, ShiftLimit, ShiftResult,
 };
 use crate::model::field_quality::{GroupChange, ShiftChange, WithoutQualified};
 use crate::model::profile::Outline;
 use crate::model::shift::MixtureExposure;
-use crate::model::study::LimitKind;
 
 /// The results with all readings.
 pub struct With<'a> {

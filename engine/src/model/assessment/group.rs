@@ -1,8 +1,8 @@
 //! The results of groups.
 
 use crate::model::figure::Figure;
+use crate::model::limit::LimitKind;
 use crate::model::profile::Verdict;
-use crate::model::study::LimitKind;
 use serde::Serialize;
 
 /// A group against a limit.

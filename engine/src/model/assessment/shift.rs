@@ -1,9 +1,9 @@
 //! The results of readings and of shifts.
 
 use crate::model::figure::Figure;
+use crate::model::limit::LimitKind;
 use crate::model::profile::Verdict;
 use crate::model::step::Step;
-use crate::model::study::LimitKind;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
