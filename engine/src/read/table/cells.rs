@@ -97,7 +97,7 @@ impl Columns {
 
     /// The same columns for another thread: what is shared by counting is copied, so that the count is not fought over.
     pub fn apart(&self) -> Columns {
-        Columns { cells: Arc::new((*self.cells).clone()), ..self.clone() }
+        Columns { cells: Arc::new(*self.cells), ..self.clone() }
     }
 }
 
