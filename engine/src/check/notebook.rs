@@ -114,14 +114,11 @@ impl<'a> Notebook<'a> {
         if self.telling == Telling::Whole || code.severity == Severity::Error {
             return false;
         }
-        let before = self.met.iter_mut().find(|(met, _)| std::ptr::eq(*met, code));
-        match before {
-            Some((_, times)) => *times += 1,
-            None => {
-                self.met.push((code, 1));
-                return false;
-            }
-        }
+        let Some((_, times)) = self.met.iter_mut().find(|(met, _)| std::ptr::eq(*met, code)) else {
+            self.met.push((code, 1));
+            return false;
+        };
+        *times += 1;
         true
     }
 
