@@ -11,11 +11,11 @@
 
 use fullshift_stats::special::normal;
 use fullshift_stats::workers::{
-    Likelihood, OwnFigure, Repeats, VarianceComponents, between_sd_confidence_below,
+    Likelihood, OwnFigure, Repeats, VarianceComponents, WorkerEffect, between_sd_confidence_below,
     between_sd_profile_lower, between_sd_profile_upper, distance_to_limit,
     distance_to_limit_confidence_below, f_ratio, location_lower, location_upper, share_between_lower,
     share_between_upper, total_sd_lower, total_sd_upper, variance_components, within_sd_lower,
-    within_sd_upper,
+    within_sd_upper, worker_effects,
 };
 
 /// SplitMix64 (Steele, Lea and Flood, OOPSLA 2014), one uniform number for each normal one.
@@ -209,6 +209,53 @@ fn limits_of_the_share_above_miss_in_these_studies() {
     frozen(&shares(THREE_BY_THREE, 200, 0.95), 200, &[(6, 3), (7, 4)], 7.0);
     frozen(&shares(UNEVEN, 200, 0.95), 200, &[(7, 3), (8, 6)], 7.0);
     frozen(&shares(TEN, 200, 0.95), 200, &[(7, 9), (6, 9)], 7.0);
+}
+
+/// How often workers are named in `studies` of workers who are alike but for the first, `off` standard errors of its mean away:
+/// the first one, and any of the others.
+fn named(repeats: &[usize], off: f64, studies: u32) -> (u32, u32) {
+    let (mut draws, mut first, mut others) = (Draws(19_790_065), 0, 0);
+    for _ in 0..studies {
+        let mut groups: Vec<Vec<f64>> =
+            repeats.iter().map(|&n| (0..n).map(|_| draws.normal()).collect()).collect();
+        let shift = off / (repeats[0] as f64).sqrt();
+        groups[0].iter_mut().for_each(|value| *value += shift);
+        let repeats = Repeats::of(&groups).unwrap();
+        let fit = variance_components(&repeats, Likelihood::Restricted).unwrap();
+        let effects = worker_effects(&repeats, &fit).unwrap();
+        let is_named = |effect: &WorkerEffect| effect.p_value < 0.05;
+        first += u32::from(is_named(&effects[0]));
+        others += u32::from(effects[1..].iter().any(is_named));
+    }
+    (first, others)
+}
+
+const NAMED: [&[usize]; 5] = [&[2; 3], &[4; 3], &[2; 8], &[3; 8], &[20, 2, 2, 2, 2]];
+
+#[test]
+fn workers_like_each_other_are_named_no_more_often_than_agreed() {
+    let studies = 2000;
+    for repeats in NAMED {
+        for off in [0.0, 10.0, 100.0] {
+            let (first, others) = named(repeats, off, studies);
+            let count = if off == 0.0 { first + others } else { others };
+            let few = f64::from(count) <= 0.05 * f64::from(studies);
+            assert!(few || binomial_p(count, studies, 0.05) > 0.002, "{repeats:?} {off}: {count}");
+            assert!(off < 100.0 || first == studies, "{repeats:?}: {first}");
+        }
+    }
+}
+
+#[test]
+#[ignore = "prints a table of the handbook: workers named"]
+fn the_handbook_table_of_the_workers_named() {
+    for repeats in NAMED {
+        let cells = [0.0, 4.0, 10.0, 100.0].map(|off| {
+            let (first, others) = named(repeats, off, 10_000);
+            format!("{:.1} / {:.1}", f64::from(first) / 100.0, f64::from(others) / 100.0)
+        });
+        println!("| {repeats:?} | {} |", cells.join(" | "));
+    }
 }
 
 const EIGHT: [usize; 8] = [2, 2, 3, 1, 4, 2, 1, 3];

@@ -193,13 +193,24 @@ proptest! {
     }
 }
 
+/// However far one worker is off, and with it the mean of all: the others are like each other.
 #[test]
-fn one_worker_far_off_stands_apart() {
+fn one_worker_far_off_stands_apart_alone() {
     let mut groups: Vec<Vec<f64>> = (0..8).map(|i| vec![0.1 * f64::from(i % 3), 0.05, 0.1, 0.02]).collect();
-    groups[5] = vec![3.0, 3.1, 2.9];
-    let profile = profile(&Repeats::of(&groups).unwrap(), None, 0.95).unwrap();
-    assert!(profile.apart().contains(&5));
-    assert!(profile.effects[5].standardised > 10.0 && profile.effects[5].predicted > 2.8);
+    for off in [1.0, 3.0, 1000.0] {
+        groups[5] = vec![off, off + 0.1, off - 0.1];
+        let profile = profile(&Repeats::of(&groups).unwrap(), None, 0.95).unwrap();
+        assert_eq!(profile.apart(), [5], "{off}");
+        let effect = profile.effects[5];
+        assert!(effect.standardised > 10.0 && effect.from_middle > 10.0 && effect.predicted > off - 0.2);
+    }
+}
+
+/// Two pairs far from each other: neither is the group, all four are named.
+#[test]
+fn of_two_pairs_neither_is_taken_for_the_group() {
+    let groups = [0.0, 0.0, 5.0, 5.0].map(|own: f64| vec![own - 0.1, own, own + 0.1]);
+    assert_eq!(profile(&Repeats::of(&groups).unwrap(), None, 0.95).unwrap().apart(), [0, 1, 2, 3]);
 }
 
 /// Eight workers with three values each, 0.1 about a mean of 0, one of them about 0.4: mean square within 0.01, mean of all 0.05.
@@ -212,6 +223,9 @@ fn one_worker_off_stands_apart_and_the_others_do_not() {
     let error = (0.01 * (1.0 / 3.0 - 1.0 / 24.0_f64)).sqrt();
     assert!((profile.effects[5].standardised - 0.35 / error).abs() < 1e-10);
     assert!((profile.effects[0].standardised + 0.05 / error).abs() < 1e-10);
+    // The median of the means is nil; the sum of 1/n over k^2 is 8/3 over 64.
+    let error = (0.01 * (1.0 / 3.0 + std::f64::consts::FRAC_PI_2 / 24.0_f64)).sqrt();
+    assert!((profile.effects[5].from_middle - 0.4 / error).abs() < 1e-10);
     assert_eq!(profile.effects[0].p_value, 1.0);
 }
 
