@@ -23,6 +23,7 @@ mod report;
 mod schema;
 mod settle;
 mod shift_figures;
+mod short_term;
 mod start;
 mod studies;
 mod tables;

@@ -122,7 +122,11 @@ impl Panel<'_> {
     }
 
     fn heading(&self, shapes: &mut Vec<Shape>) {
-        let times = format!("{} – {}", self.language.moment(&self.shift.start), time(&self.shift.end));
+        let times = format!(
+            "{} – {}",
+            self.language.moment(&self.shift.start),
+            time(self.shift.end.as_deref().unwrap_or_default())
+        );
         let worker = cut(&self.shift.worker, 11.0, RIGHT - LEFT - width(&times, 10.0) - 24.0);
         let beside = LEFT + width(&worker, 11.0) + 16.0;
         shapes.push(Shape::words((LEFT, self.top + 14.0), worker, Anchor::Start, Ink::Data).bold());

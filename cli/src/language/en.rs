@@ -216,7 +216,7 @@ pub(super) static ENGLISH: Language = Language {
         results_words_plain: "{table} gives each shift of {group} for {agent}.",
         results_caption: "Shifts of {group}, {agent}",
         results_marks: "A triangle marks what lies above its limit, a ring what is undecided; what has no mark lies below.",
-        results_windows: "A short-term window with fewer than three tubes stays undecided: they screen it and do not measure it.",
+        results_windows: "A shift in which no short-term window holds three tubes stays undecided: fewer screen it and do not measure it.",
         col_windows: "windows without a reading",
         col_one_window: "chance for one window",
         col_any_window: "chance for any window",

@@ -115,7 +115,7 @@ fn shift(number: usize) -> ShiftResult {
         worker,
         group: "hall-operators".to_owned(),
         start: "2027-03-08 06:00".to_owned(),
-        end: "2027-03-08 14:00".to_owned(),
+        end: Some("2027-03-08 14:00".to_owned()),
         minutes: 480.0,
         agent: "ammonia".to_owned(),
         covered: 0.83,

@@ -1,13 +1,13 @@
 //! The highest short-term window of a shift.
 
 use super::{Depth, NOT_ASKED, sampling};
-use crate::model::shift::{Reason, Segment, Shift, Window};
+use crate::model::shift::{Reason, Segment, Shift, TUBES_FOR_A_WINDOW, Window};
 use crate::model::{Concentration, Interval, Minutes};
 use chrono::Duration;
 
 /// The window of the given length with the highest mean, its unmeasured minutes counted as zero. Concentration is taken
-/// as constant over each segment, so the highest window has an edge at the edge of a segment. The error is the
-/// reason why there is none.
+/// as constant over each segment, so the highest window has an edge at the edge of a segment. Where it holds too few tubes to
+/// be more than screening, the highest of those that hold enough goes with it. The error is the reason why there is none.
 pub fn highest(
     shift: &Shift,
     segments: &[Segment],
@@ -18,35 +18,75 @@ pub fn highest(
     let highest = segments.iter().map(|s| &concentrations[s.reading]);
     let highest = highest.max_by(|a, b| a.interval.high().total_cmp(&b.interval.high()));
     let highest = highest.ok_or("no tube was drawn in this shift that counts for it")?;
-    let edges = segments.iter().flat_map(|s| [s.from, s.to, s.drawn.0, s.drawn.1]);
-    let last_start = ((shift.end - shift.start).num_milliseconds() as f64 / 60_000.0 - length.0).max(0.0);
-    let mut best: Option<(f64, f64)> = None;
-    for start in edges.flat_map(|e| [e, e - length.0]).map(|s| s.clamp(0.0, last_start)) {
-        let rank = mean_over(segments, start, length.0, concentrations).middle().unwrap_or(f64::INFINITY);
-        if best.is_none_or(|(r, s)| rank > r || (rank == r && start < s)) {
-            best = Some((rank, start));
+    let (mut best, mut best_measured): (Option<Place>, Option<Place>) = (None, None);
+    for start in starts(shift, segments, length.0) {
+        let mean = mean_over(segments, start, length.0, concentrations);
+        let place = Place { rank: mean.middle().unwrap_or(f64::INFINITY), start };
+        place.take_if_higher(&mut best);
+        if inside(segments, start, length.0).count() >= TUBES_FOR_A_WINDOW {
+            place.take_if_higher(&mut best_measured);
         }
     }
-    let start = best.map_or(0.0, |(_, start)| start);
-    let mean = mean_over(segments, start, length.0, concentrations);
-    let readings: Vec<(usize, f64)> = inside(segments, start, length.0).collect();
-    let drawn = |s: &Segment| overlap(s.drawn, start, length.0);
-    Ok(Window {
-        start: shift.start + Duration::milliseconds((start * 60_000.0).round() as i64),
-        sampling: match depth {
-            Depth::Figures => Err(NOT_ASKED.into()),
-            _ => sampling::of_window(&readings, length, mean, concentrations),
-        },
-        mean,
-        bound: highest.interval.high(),
-        bound_upper: match depth {
-            Depth::Figures => f64::INFINITY,
-            _ => sampling::upper_of_reading(highest),
-        },
-        measured_minutes: readings.iter().map(|(_, minutes)| minutes).sum(),
-        drawn_minutes: segments.iter().map(drawn).sum(),
-        readings,
-    })
+    let window = |place: Place| {
+        let start = place.start;
+        let mean = mean_over(segments, start, length.0, concentrations);
+        let readings: Vec<(usize, f64)> = inside(segments, start, length.0).collect();
+        let drawn = |s: &Segment| overlap(s.drawn, start, length.0);
+        Window {
+            start: shift.start + Duration::milliseconds((start * 60_000.0).round() as i64),
+            sampling: match depth {
+                Depth::Figures => Err(NOT_ASKED.into()),
+                _ => sampling::of_window(&readings, length, mean, concentrations),
+            },
+            mean,
+            bound: highest.interval.high(),
+            bound_upper: match depth {
+                Depth::Figures => f64::INFINITY,
+                _ => sampling::upper_of_reading(highest),
+            },
+            measured_minutes: readings.iter().map(|(_, minutes)| minutes).sum(),
+            drawn_minutes: segments.iter().map(drawn).sum(),
+            readings,
+            measured: None,
+        }
+    };
+    let mut found = window(best.unwrap_or(Place { rank: 0.0, start: 0.0 }));
+    if found.readings.len() < TUBES_FOR_A_WINDOW {
+        found.measured = best_measured.map(|place| Box::new(window(place)));
+    }
+    Ok(found)
+}
+
+/// Where a window may begin: with an edge at the edge of a segment, within the shift. A diary by minutes does not tell when the shift
+/// began and ended; there the window lies within the time from the first tube to the last.
+fn starts(shift: &Shift, segments: &[Segment], length: f64) -> impl Iterator<Item = f64> {
+    let (first, last) = match shift.clock {
+        true => (0.0, (shift.end - shift.start).num_milliseconds() as f64 / 60_000.0),
+        false => {
+            let ends = (f64::INFINITY, f64::NEG_INFINITY);
+            segments.iter().fold(ends, |(from, to), s| (from.min(s.from), to.max(s.to)))
+        }
+    };
+    let last = (last - length).max(first);
+    let edges = segments.iter().flat_map(|s| [s.from, s.to, s.drawn.0, s.drawn.1]);
+    edges.flat_map(move |edge| [edge, edge - length]).map(move |start| start.clamp(first, last))
+}
+
+/// Where a window begins, in minutes from the start of the shift, and the middle of its mean.
+#[derive(Clone, Copy)]
+struct Place {
+    rank: f64,
+    start: f64,
+}
+
+impl Place {
+    /// Of two equally high the earlier one.
+    fn take_if_higher(self, best: &mut Option<Place>) {
+        let is_higher = |b: &Place| self.rank > b.rank || (self.rank == b.rank && self.start < b.start);
+        if best.as_ref().is_none_or(is_higher) {
+            *best = Some(self);
+        }
+    }
 }
 
 fn overlap(span: (f64, f64), start: f64, length: f64) -> f64 {

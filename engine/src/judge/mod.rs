@@ -12,7 +12,7 @@ pub use compliance::{SHIFT_SAE, SHIFT_SAE_SOURCE, shift_sae};
 pub use one_group::not_one_group;
 pub use reassess::reassess;
 pub use rules::{Facts, rule, verdicts};
-pub use shift::{Judged, Occasions, TUBES_FOR_A_WINDOW, ceiling, mixture, short_term, twa, with_occasions};
+pub use shift::{Judged, Occasions, ceiling, mixture, short_term, twa, with_occasions};
 
 /// The names of all rules that a study can ask for: those of groups, and the test of single shifts.
 pub fn rule_names() -> Vec<&'static str> {

@@ -1,11 +1,8 @@
 //! One shift against one limit.
 
 use crate::model::profile::Verdict;
-use crate::model::shift::{Reason, Sampling, SamplingBasis, Window};
+use crate::model::shift::{Reason, Sampling, SamplingBasis, TUBES_FOR_A_WINDOW, Window};
 use crate::model::{Interval, Limit, Minutes, brief, brief_beside, brief_range, shown};
-
-/// Tubes in a short-term window from which on it counts as measured rather than screened (common practice, no source).
-pub const TUBES_FOR_A_WINDOW: usize = 3;
 
 /// A verdict and its reason.
 #[derive(Debug, Clone, PartialEq)]
@@ -94,14 +91,29 @@ pub fn short_term(window: &Result<Window, Reason>, length: Minutes, limit: f64, 
         brief_range(window.mean.low(), window.mean.high()),
         if tubes == 1 { "tube" } else { "tubes" }
     );
-    if tubes < TUBES_FOR_A_WINDOW {
+    if let Some((measured, lower)) =
+        window.measured.as_ref().map(|w| (w, lower_limit(w))).filter(|(_, l)| *l > limit)
+    {
+        return judged(
+            Verdict::Above,
+            format!(
+                "the highest {} minutes with {TUBES_FOR_A_WINDOW} tubes or more are {} {unit} from {} tubes, at least {} with the tubes' own error, above {} {unit}",
+                brief(length.0),
+                brief_range(measured.mean.low(), measured.mean.high()),
+                measured.readings.len(),
+                brief_beside(lower, limit),
+                shown(limit)
+            ),
+        );
+    }
+    if window.is_screening() {
         let word = if window.mean.low() > limit { "a reading in it lies above the limit; " } else { "" };
         let message = format!(
             "{measured}: {word}fewer than {TUBES_FOR_A_WINDOW} tubes are screening only, so measure the full time"
         );
         return judged(Verdict::Undecided, message);
     }
-    let lower = window.sampling.as_ref().map_or(window.mean.low(), |sampling| sampling.lower);
+    let lower = lower_limit(window);
     let held = brief_beside(window.bound_upper, limit);
     if lower > limit {
         let (lower, limit) = (brief_beside(lower, limit), shown(limit));
@@ -123,6 +135,11 @@ pub fn short_term(window: &Result<Window, Reason>, length: Minutes, limit: f64, 
             "{measured}, but the highest reading with its own error held for the whole window would be {held} {unit}"
         ),
     )
+}
+
+/// The lower limit of a window with the tubes' own error, or its lower end where that is not known.
+fn lower_limit(window: &Window) -> f64 {
+    window.sampling.as_ref().map_or(window.mean.low(), |sampling| sampling.lower)
 }
 
 /// When the exposure was above the TWA limit for certain, as far as the tubes show.

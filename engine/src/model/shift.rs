@@ -7,6 +7,9 @@ use super::study::{Agent, Group, Task, Unsampled, Worker};
 use crate::diagnose::Span;
 use chrono::NaiveDateTime;
 
+/// Tubes in a short-term window from which on it counts as measured rather than screened (common practice, no source).
+pub const TUBES_FOR_A_WINDOW: usize = 3;
+
 /// Why there is no figure.
 pub type Reason = std::borrow::Cow<'static, str>;
 
@@ -252,4 +255,13 @@ pub struct Window {
     pub drawn_minutes: f64,
     /// The readings in it, with the minutes each stands for: positions in the list of concentrations.
     pub readings: Vec<(usize, f64)>,
+    /// Where it holds fewer than [`TUBES_FOR_A_WINDOW`]: the highest window that holds as many.
+    pub measured: Option<Box<Window>>,
+}
+
+impl Window {
+    /// Whether no window of its shift holds enough tubes to be more than screening.
+    pub fn is_screening(&self) -> bool {
+        self.readings.len() < TUBES_FOR_A_WINDOW && self.measured.is_none()
+    }
 }

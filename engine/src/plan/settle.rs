@@ -44,6 +44,8 @@ pub struct Open<'a> {
     pub limit: f64,
     /// Address of the profile, as `hall-operators/ammonia/twa`.
     pub address: &'a str,
+    /// Of how many shifts no short-term window holds three tubes.
+    pub few_tubes: usize,
     /// The task that brings most of the dose, where one does.
     pub driver: Option<&'a Driver>,
 }
@@ -54,6 +56,10 @@ pub fn to_settle(open: &Open) -> Settling {
         Ok(outlook) => outlook,
         Err(reason) => return untold(format!("what would settle it cannot be told: {reason}")),
     };
+    if open.few_tubes > 0 && outlook.is_below(open.criterion) {
+        let words = "shifts like these cannot show it below; windows measured in full, with three tubes or more in each shift, can";
+        return untold(words.to_owned());
+    }
     let settled = match open.criterion {
         Criterion::Workers => return workers(open),
         Criterion::AllBelow(shares) => by_screening(open, &outlook, shares),

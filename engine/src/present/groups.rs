@@ -3,11 +3,9 @@
 use super::settling::settled;
 use super::{Found, left_out, limit_figure};
 use crate::judge::{self, Facts};
-use crate::model::assessment::{
-    DriverResult, DriversResult, GroupResult, PosteriorResult, RuleResult, WorkersResult,
-};
+use crate::model::assessment::{DriverResult, DriversResult, GroupResult, PosteriorResult, WorkersResult};
 use crate::model::profile::{Against, Drivers, GroupProfile};
-use crate::model::shift::ShiftExposure;
+use crate::model::shift::{ShiftExposure, Window};
 use crate::model::{Figure, Interval, Limit, LimitKind, Ref, Study, Task};
 use std::collections::BTreeSet;
 
@@ -73,6 +71,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         flat: profile.flat.as_ref().map_or(&[], |(_, figures)| figures),
         between: &profile.between,
         workers: profile.workers,
+        few_tubes: few_tubes(found, profile.against, profile.values.iter().map(|(shift, _)| *shift)),
     };
     let address = format!("{}/{}/{}", study.groups.name(profile.group), held.agent, held.kind.word());
     let verdicts = judge::verdicts(study.rules_for(held.kind), &facts);
@@ -100,12 +99,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         posterior_flat: profile.flat.as_ref().map(|(prior, figures)| posterior((prior, figures))),
         not_one_group: judge::not_one_group(&profile.between, &apart),
         reassess: judge::reassess(held.kind, gm, held.value, &verdicts, &study.reassessment),
-        verdicts: with_few_tubes(
-            verdicts,
-            found,
-            profile.against,
-            profile.values.iter().map(|(shift, _)| *shift),
-        ),
+        verdicts,
         workers: WorkersResult { workers: profile.workers, apart, figures: profile.between.clone() },
         drivers: profile.drivers.as_ref().map(|drivers| driving(study, drivers)),
     }
@@ -124,36 +118,19 @@ fn driving(study: &Study, drivers: &Drivers) -> DriversResult {
     }
 }
 
-/// Verdicts on short-term figures say how many of these rest on few tubes; `values` are those of the shifts by their numbers.
-pub fn with_few_tubes(
-    mut verdicts: Vec<RuleResult>,
-    found: &Found,
-    against: Against,
-    shifts: impl Iterator<Item = usize>,
-) -> Vec<RuleResult> {
-    let Against::Limit(number) = against else { return verdicts };
+/// How many of `shifts` have no window with enough tubes, against a short-term limit.
+pub fn few_tubes(found: &Found, against: Against, shifts: impl Iterator<Item = usize>) -> usize {
+    let Against::Limit(number) = against else { return 0 };
     let limit = &found.study.limits[number];
     if limit.kind != LimitKind::ShortTerm {
-        return verdicts;
+        return 0;
     }
-    let few: BTreeSet<usize> = found
-        .figures
-        .exposures
-        .iter()
-        .filter(|exposure| exposure.agent == limit.agent && rests_on_few(exposure, limit))
-        .map(|exposure| exposure.shift)
-        .collect();
-    let all: Vec<usize> = shifts.collect();
-    let n = all.iter().filter(|shift| few.contains(shift)).count();
-    if n > 0 {
-        for verdict in &mut verdicts {
-            verdict.because += &format!("; {n} of {} windows rest on fewer than three tubes", all.len());
-        }
-    }
-    verdicts
+    let few = |exposure: &&ShiftExposure| exposure.agent == limit.agent && rests_on_few(exposure, limit);
+    let few: BTreeSet<usize> = found.figures.exposures.iter().filter(few).map(|e| e.shift).collect();
+    shifts.filter(|shift| few.contains(shift)).count()
 }
 
 fn rests_on_few(exposure: &ShiftExposure, limit: &Limit) -> bool {
     let window = exposure.windows.iter().find(|(length, _)| *length == limit.averaging);
-    window.is_some_and(|(_, w)| w.as_ref().is_ok_and(|w| w.readings.len() < judge::TUBES_FOR_A_WINDOW))
+    window.is_some_and(|(_, w)| w.as_ref().is_ok_and(Window::is_screening))
 }

@@ -1,6 +1,7 @@
 //! The indices of mixtures.
 
 use super::figures::{ONE_SHIFT, figure_of, sampled_figure, sampling_step};
+use super::shifts::begun;
 use super::{Found, address};
 use crate::judge;
 use crate::model::assessment::{MixtureResult, PartResult};
@@ -19,7 +20,7 @@ fn result(found: &Found, exposure: &MixtureExposure) -> MixtureResult {
         shift: shift.name.clone(),
         worker: study.workers.name(shift.worker).to_owned(),
         group: study.groups.name(shift.group).to_owned(),
-        start: study.clock.shown(shift.start),
+        start: begun(study, shift),
         mixture: study.mixture_name(&study.additive[exposure.mixture]),
         index: index(found, exposure),
         notes: exposure.sampling.as_ref().map_or(Vec::new(), |s| s.notes.clone()),

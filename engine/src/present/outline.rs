@@ -1,7 +1,7 @@
 //! A group of an archive in a few lines.
 
 use super::Found;
-use super::groups::{held, with_few_tubes};
+use super::groups::{few_tubes, held};
 use crate::judge::{self, Facts};
 use crate::model::assessment::RuleResult;
 use crate::model::overview::GroupOutline;
@@ -28,9 +28,9 @@ pub fn verdicts(found: &Found, outline: &Outline) -> Vec<RuleResult> {
         flat: &outline.flat,
         between: &outline.between,
         workers: outline.workers,
+        few_tubes: few_tubes(found, outline.against, outline.shifts.iter().copied()),
     };
-    let verdicts = judge::verdicts(found.study.rules_for(held.kind), &facts);
-    with_few_tubes(verdicts, found, outline.against, outline.shifts.iter().copied())
+    judge::verdicts(found.study.rules_for(held.kind), &facts)
 }
 
 fn line(found: &Found, group: Ref<Group>, qualified: usize, outline: Outline) -> GroupOutline {

@@ -22,6 +22,7 @@ pub fn settled(
             figures: facts.figures,
             values: facts.values,
             limit: facts.limit,
+            few_tubes: facts.few_tubes,
             address,
             driver: driver.as_ref(),
         };

@@ -8,6 +8,7 @@ use crate::model::shift::{Basis, Block, Reason, Segment, Shift, ShiftExposure, T
 use crate::model::{
     Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown, shown_range,
 };
+use chrono::NaiveTime;
 use std::collections::BTreeMap;
 
 /// Every shift and agent, by group, worker and start.
@@ -28,8 +29,8 @@ fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
         shift: shift.name.clone(),
         worker: study.workers.name(shift.worker).to_owned(),
         group: study.groups.name(shift.group).to_owned(),
-        start: study.clock.shown(shift.start),
-        end: study.clock.shown(shift.end),
+        start: begun(study, shift),
+        end: shift.clock.then(|| study.clock.shown(shift.end)),
         minutes: shift.blocks.iter().map(|b| b.minutes.0).sum(),
         agent: study.agents.name(exposure.agent).to_owned(),
         twa: view.twa(),
@@ -43,6 +44,15 @@ fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
         tasks: exposure.tasks.iter().filter(|_| found.parts).map(|t| view.task(t)).collect(),
         diary: view.diary(),
         limits: view.limits(),
+    }
+}
+
+/// When a shift began; the day alone where a diary by minutes tells no more.
+pub fn begun(study: &Study, shift: &Shift) -> String {
+    let start = study.clock.local(shift.start);
+    match shift.clock || start.time() != NaiveTime::MIN {
+        true => study.clock.shown(shift.start),
+        false => start.date().to_string(),
     }
 }
 
@@ -211,7 +221,7 @@ impl<'a> View<'a> {
             drawn_minutes: window.drawn_minutes,
             measured_minutes: window.measured_minutes,
             readings: window.readings.iter().map(|&(i, _)| self.reading_id(i).to_owned()).collect(),
-            screening_only: window.readings.len() < judge::TUBES_FOR_A_WINDOW,
+            screening_only: window.is_screening(),
         }
     }
 

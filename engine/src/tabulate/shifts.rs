@@ -12,7 +12,7 @@ pub fn table(rows: &[ShiftResult], shift_test: bool) -> PolarsResult<DataFrame> 
         texts("worker", rows, |r| &r.worker),
         texts("group", rows, |r| &r.group),
         texts("start", rows, |r| &r.start),
-        texts("end", rows, |r| &r.end),
+        texts("end", rows, |r| r.end.as_deref().unwrap_or_default()),
         numbers("minutes", rows, |r| Some(r.minutes)),
         texts("agent", rows, |r| &r.agent),
         texts("unit", rows, |r| r.limits.first().map_or(r.twa.unit(), |l| l.limit.unit())),

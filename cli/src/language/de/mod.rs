@@ -242,7 +242,7 @@ pub(super) static GERMAN: Language = Language {
         results_words_plain: "{table} nennt jede Schicht der Gruppe {group} für {agent}.",
         results_caption: "Schichten der Gruppe {group}, {agent}",
         results_marks: "Ein Dreieck bezeichnet, was über seinem Grenzwert liegt, ein Ring, was offen ist; was kein Zeichen trägt, liegt darunter.",
-        results_windows: "Ein Zeitraum des Kurzzeitgrenzwerts mit weniger als drei Röhrchen bleibt offen: sie geben eine Orientierung, keine Messung.",
+        results_windows: "Eine Schicht, in der in keinem Kurzzeitraum drei Röhrchen liegen, bleibt offen: weniger geben eine Orientierung und messen ihn nicht.",
         col_windows: "Zeiträume ohne Messung",
         col_one_window: "Wahrscheinlichkeit für einen Zeitraum",
         col_any_window: "Wahrscheinlichkeit für irgendeinen Zeitraum",

@@ -38,6 +38,8 @@ pub struct Facts<'a> {
     pub between: &'a [(&'static str, Figure)],
     /// Workers with at least one shift figure.
     pub workers: usize,
+    /// Of how many shifts no short-term window holds three tubes.
+    pub few_tubes: usize,
 }
 
 impl Facts<'_> {
@@ -111,6 +113,19 @@ pub fn verdicts<'a>(asked: impl Iterator<Item = &'a str>, facts: &Facts) -> Vec<
     asked.filter_map(rule).map(|rule| apply(rule, facts)).collect()
 }
 
+/// Shifts without a window of enough tubes are screened only: that their tubes lie below a limit shows nothing of the minutes between.
+fn screened(facts: &Facts, verdict: Verdict, because: String) -> (Verdict, String) {
+    let (few, all) = (facts.few_tubes, facts.values.len());
+    if few == 0 {
+        return (verdict, because);
+    }
+    let verdict = if verdict == Verdict::Below { Verdict::Undecided } else { verdict };
+    (
+        verdict,
+        format!("{because}; in {few} of {all} shifts no window holds three tubes, which is screening only"),
+    )
+}
+
 fn apply(rule: &Rule, facts: &Facts) -> RuleResult {
     let n = facts.values.len();
     let (verdict, because) = match rule.most {
@@ -129,6 +144,7 @@ fn apply(rule: &Rule, facts: &Facts) -> RuleResult {
         }
         _ => (rule.decide)(facts),
     };
+    let (verdict, because) = screened(facts, verdict, because);
     RuleResult {
         rule: rule.name,
         verdict,

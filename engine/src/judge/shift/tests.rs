@@ -51,6 +51,7 @@ fn window(tubes: usize, mean: f64, lower: f64, bound_upper: f64) -> Result<Windo
         measured_minutes: 15.0,
         drawn_minutes: 3.0,
         readings: (0..tubes).map(|i| (i, 5.0)).collect(),
+        measured: None,
     })
 }
 

@@ -61,10 +61,10 @@ pub struct ShiftResult {
     pub worker: String,
     /// Group.
     pub group: String,
-    /// Beginning, local time.
+    /// Beginning, local time; the day alone where a diary by minutes tells no more.
     pub start: String,
-    /// End, local time.
-    pub end: String,
+    /// End, local time; `None` where the diary tells minutes, which leave it open.
+    pub end: Option<String>,
     /// Length in minutes.
     pub minutes: f64,
     /// The substance.
@@ -119,7 +119,7 @@ pub struct WindowResult {
     pub measured_minutes: f64,
     /// The readings in it.
     pub readings: Vec<String>,
-    /// Whether fewer than three tubes stand in it.
+    /// Whether no window of the shift holds three tubes.
     pub screening_only: bool,
 }
 
