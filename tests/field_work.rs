@@ -121,6 +121,20 @@ fn a_night_needs_one_leak_check_and_a_second_tube_type_another() {
     assert_eq!(counts("broken/no-leak-checks-at-all"), (0, 1));
 }
 
+/// Names of the readings that a finding qualifies.
+fn qualified(study: &str, by: &str) -> Vec<String> {
+    let all = assessment(&fixture(study))["readings"].as_array().unwrap().clone();
+    let named = |r: &&Value| r["qualified_by"].as_array().unwrap().iter().any(|name| name == by);
+    all.iter().filter(named).map(|r| r["id"].as_str().unwrap().to_owned()).collect()
+}
+
+/// Read off the fixture: the pump passed at 05:50 and 07:00, failed at 10:30, and passed at 10:40 and 14:10.
+#[test]
+fn a_failed_leak_check_throws_doubt_on_what_was_drawn_since_the_pump_last_passed_one() {
+    let doubtful = qualified("broken/leak-check-failed-after", "leak-check-failed-after");
+    assert_eq!(doubtful, ["R2", "R3", "R4"]);
+}
+
 #[test]
 fn the_table_of_the_field_work_holds_the_counts_of_the_assessment() {
     let folder = tempfile::tempdir().unwrap();

@@ -1,4 +1,4 @@
-//! Whether the pumps were tested for leaks before they drew.
+//! Whether the pumps were tested for leaks before they drew, and held at the test after it.
 
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::{Code, Span, code};
@@ -22,7 +22,13 @@ pub fn check(study: &Study, notebook: &mut Notebook) -> LeakCheckCount {
     let mut last = None;
     for (number, reading) in study.readings.iter().enumerate() {
         let of_pump = by_pump.get(&reading.pump).map_or(&[][..], Vec::as_slice);
-        match served(of_pump, reading, study) {
+        let (before, after) = of_pump.split_at(of_pump.partition_point(|check| check.at <= reading.start));
+        if let Some(check) = failed_after(before, after).filter(|_| !excused) {
+            let case =
+                Case { reading, study, pump: study.pumps.name(reading.pump), day: day(reading, study) };
+            notebook.of_reading(number, &code::LEAK_CHECK_FAILED_AFTER, || case.failed_after(check));
+        }
+        match served(before, reading, study) {
             Ok(check) => drop(done.insert((reading.pump, reading.tube, check.at))),
             Err(fault) => {
                 let day = day(reading, study);
@@ -64,13 +70,19 @@ impl Fault<'_> {
     }
 }
 
-/// The check that serves a reading, or what is wrong with those there are; the checks of its pump come by time.
+/// The next check after a reading where it failed: nobody knows since when the pump leaked. Where the check before had failed
+/// as well, that says it all. The checks of its pump come by time.
+fn failed_after<'a>(before: &[&LeakCheck], after: &[&'a LeakCheck]) -> Option<&'a LeakCheck> {
+    let held = before.last().is_none_or(|check| check.passed);
+    after.first().copied().filter(|check| held && !check.passed)
+}
+
+/// The check that serves a reading, or what is wrong with those before it; these come by time.
 fn served<'a>(
-    of_pump: &[&'a LeakCheck],
+    earlier: &[&'a LeakCheck],
     reading: &Reading,
     study: &Study,
 ) -> Result<&'a LeakCheck, Fault<'a>> {
-    let earlier = &of_pump[..of_pump.partition_point(|check| check.at <= reading.start)];
     let Some(&last) = earlier.last() else { return Err(Fault::Missing) };
     let day = day(reading, study);
     let fresh = |check: &&LeakCheck| {
@@ -125,6 +137,16 @@ impl Case<'_> {
         let help =
             "mend the pump and draw the tubes again; if it was mended before, add the check that it passed";
         Saying::new(self.reading.at(Column::Pump), message, help).beside(check)
+    }
+
+    fn failed_after(&self, check: &LeakCheck) -> Saying {
+        let message = format!(
+            "pump {} failed its leak check of {}; what it drew since it last passed one may read too low",
+            self.pump,
+            self.study.clock.shown(check.at)
+        );
+        let help = "draw the tubes again with a tight pump; if it passed a check in between, add it";
+        Saying::new(self.reading.at(Column::Pump), message, help).beside(check.span)
     }
 
     fn stale(&self, check: &LeakCheck) -> Saying {

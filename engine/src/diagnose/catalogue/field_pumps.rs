@@ -1,4 +1,4 @@
-//! F012 to F017: the pumps and their leak checks.
+//! F012 to F018: the pumps and their leak checks.
 
 super::family! {
     "Field work: pumps and leak checks"
@@ -39,4 +39,10 @@ super::family! {
         example "readings.csv   R7,W2,turning,NH3-M,P1,2027-03-09 08:10,1,12\n               R8,W5,screening,NH3-M,P1,2027-03-09 08:10,1,20"
         remedy "Look at the field notes and correct the pump, the time or the person of one of the two."
         source "Our own rule: a pump draws one tube at a time.";
+    LEAK_CHECK_FAILED_AFTER "F018" "leak-check-failed-after" Warning Qualified
+        what "A pump failed a leak check after it had drawn tubes, and passed none in between."
+        why "Nobody knows since when it leaked: every tube that it drew since it last passed a check may have got too little air and read low."
+        example "leak_checks.csv   P1,NH3-M,2027-03-09 05:50,yes\n                  P1,NH3-M,2027-03-09 14:10,no\nreadings.csv      R1,W1,turning,NH3-M,P1,2027-03-09 08:00,1,12"
+        remedy "Draw the tubes again with a tight pump. If the pump passed another check in between, add it. If only the tube of the failed check sat badly and the pump passed at once with another, say so as the reason of a `field_rules` entry that ignores this finding. A check at the end of each day keeps what is in doubt small."
+        source "Common practice, no source: the check after use bounds the time for which the check before it speaks.";
 }
