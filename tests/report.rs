@@ -319,3 +319,22 @@ fn a_logo_stands_in_every_form_and_a_word_file_names_nobody_when_asked() {
     let record = &String::from_utf8_lossy(of("r.md")).into_owned();
     assert!(record.contains("| dots.png | `"), "the logo is one of the files of record");
 }
+
+/// A tube stands for its task, though it was drawn for minutes only: nobody may read the share of such tasks as time measured.
+#[test]
+fn time_in_tasks_with_a_tube_is_not_called_measured_and_the_minutes_drawn_stand_beside_it() {
+    let study = fixture("studies/composting-hall");
+    for (language, head, drawn, false_word) in [
+        ("en", "time in tasks with a tube", "tubes (minutes drawn)", "measured time"),
+        ("de", "Zeit in Tätigkeiten mit Röhrchen", "Röhrchen (Ziehzeit in Minuten)", "gemessene Zeit"),
+    ] {
+        let report = text(&study, "md", &["--language", language]).replace('\u{a0}', " ");
+        assert!(report.contains(&format!("| {head} | {drawn} |")), "{report}");
+        assert!(!report.contains(false_word), "{report}");
+        // W4's second shift: of its seven tubes for ammonia one stood in the hall; the six took 2+2+1+1+1+1 strokes of a minute.
+        let row = report.lines().find(|line| line.starts_with("| W4 ") && line.contains("69 %"));
+        assert!(row.is_some_and(|row| row.ends_with("| 69 % | 6/7 (8) |")), "{row:?}");
+    }
+    let screen = fullshift(&["assess".as_ref(), study.as_os_str()]).out.replace('\n', " ");
+    assert!(screen.contains("cover: % of the time in tasks with a tube"), "{screen}");
+}

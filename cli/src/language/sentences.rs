@@ -169,6 +169,7 @@ sentences! {
     results_words_plain
     results_caption
     results_marks
+    results_covered
     results_windows
     col_windows
     col_one_window

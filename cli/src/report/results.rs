@@ -47,7 +47,7 @@ fn told(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut Section
         true => format!("{} {}", say.results_marks, say.results_windows),
         false => say.results_marks.to_owned(),
     };
-    section.say(Text::of(Tone::Quiet, marks));
+    section.say(Text::of(Tone::Quiet, format!("{marks} {}", say.results_covered)));
     if let Some(drawing) = drawing {
         section.blocks.push(Block::Drawing(Captioned::new(figure_key, drawing.title.clone(), drawing)));
     }
@@ -123,13 +123,19 @@ fn share(telling: &Telling<'_>, limit: &ShiftLimit) -> Text {
     }
 }
 
+/// The tubes that count, of how many, and the minutes for which those were drawn where all of them tell it.
 fn tubes(telling: &Telling<'_>, shift: &ShiftResult) -> String {
     let readings = telling.assessment.readings.iter();
     let drawn = readings.filter(|r| r.shift.as_ref() == Some(&shift.shift) && r.agent == shift.agent);
     let (used, unused): (Vec<_>, Vec<_>) = drawn.partition(|reading| reading.used);
-    match unused.len() {
+    let tubes = match unused.len() {
         0 => used.len().to_string(),
         more => format!("{}/{}", used.len(), used.len() + more),
+    };
+    let minutes: Option<f64> = used.iter().map(|reading| reading.drawn_minutes).sum();
+    match minutes.filter(|minutes| *minutes > 0.0) {
+        Some(minutes) => format!("{tubes} ({})", telling.number(minutes)),
+        None => tubes,
     }
 }
 

@@ -65,7 +65,7 @@ const UNSAMPLED: [(&str, char, &str); 3] = [
     ("zero", 'z', "z taken as zero"),
 ];
 
-/// The share of the minutes that was measured, and the share under each rule for the others.
+/// The share of the minutes that lies in tasks with a tube, and the share under each rule for the others.
 fn cover(shift: &ShiftResult) -> String {
     let rule = |(word, letter, _): &(&str, char, &str)| {
         let share = shift.unsampled.get(word)?;
@@ -157,10 +157,9 @@ fn legend(shifts: &[&ShiftResult]) -> Option<Block> {
     }
     let rules = UNSAMPLED.iter().filter(|(word, ..)| shifts.iter().any(|s| s.unsampled.contains_key(word)));
     let rules: Vec<&str> = rules.map(|(.., words)| *words).collect();
-    let cover = format!("cover: % of the minutes measured, {}", rules.join(", "));
-    if !rules.is_empty() {
-        words.push(&cover);
-    }
+    let cover = ["cover: % of the time in tasks with a tube"].into_iter().chain(rules);
+    let cover = cover.collect::<Vec<&str>>().join(", ");
+    words.push(&cover);
     (!words.is_empty()).then(|| Block::Paragraph(Text::of(Tone::Quiet, words.join("; "))))
 }
 

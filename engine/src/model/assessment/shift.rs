@@ -82,7 +82,7 @@ pub struct ShiftResult {
     pub short_term_window: Option<WindowResult>,
     /// The highest single reading.
     pub highest_reading: Figure,
-    /// Share of the minutes whose task was measured.
+    /// Share of the minutes that lies in tasks with at least one tube that counts.
     pub covered: f64,
     /// Share of the minutes under each rule for unsampled time.
     pub unsampled: BTreeMap<&'static str, f64>,
