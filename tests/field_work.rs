@@ -135,6 +135,15 @@ fn a_failed_leak_check_throws_doubt_on_what_was_drawn_since_the_pump_last_passed
     assert_eq!(doubtful, ["R2", "R3", "R4"]);
 }
 
+/// Read off the fixture, whose sheet names amines, methanol and mercaptans: R1 has amine, R2 the same in capitals, R4 ethanol,
+/// which the sheet of another tube names, R6 what parts from amines by two letters; mercaptan is there all day beside R7 to R9.
+#[test]
+fn a_substance_under_another_name_than_on_the_sheet_is_told_unless_only_its_capitals_differ() {
+    let study = "broken/interferent-misspelt";
+    assert_eq!(qualified(study, "interferent-misspelt"), ["R1", "R7", "R8", "R9"]);
+    assert_eq!(qualified(study, "interferent-present"), ["R2"]);
+}
+
 #[test]
 fn the_table_of_the_field_work_holds_the_counts_of_the_assessment() {
     let folder = tempfile::tempdir().unwrap();

@@ -9,4 +9,4 @@ pub use catalogue::{Action, Code, FAMILIES, Family, Severity, Usually, catalogue
 pub use finding::{Decision, Finding, Findings, Place, Report, Stop};
 pub(crate) use span::cell_name;
 pub use span::{FileId, Span};
-pub(crate) use suggest::nearest;
+pub(crate) use suggest::{near, nearest};

@@ -5,17 +5,25 @@ const LONGEST: usize = 64;
 
 /// `did you mean ...?` where one of the known names is near, else the known names themselves.
 pub fn nearest<'a>(wrong: &str, known: impl Iterator<Item = &'a str> + Clone) -> String {
-    let wrong = if wrong.len() <= LONGEST { wrong } else { "" };
-    let near = known
-        .clone()
-        .filter(|name| !wrong.is_empty() && name.len() <= LONGEST)
-        .map(|name| (strsim::damerau_levenshtein(&wrong.to_lowercase(), &name.to_lowercase()), name))
-        .filter(|(distance, name)| *distance <= slips(wrong, name))
-        .min_by_key(|(distance, _)| *distance);
-    match near {
-        Some((_, name)) => format!("did you mean `{name}`?"),
+    match near(wrong, known.clone(), slips) {
+        Some(name) => format!("did you mean `{name}`?"),
         None => listed(known),
     }
+}
+
+/// The known name from which the fewest slips of the pen part a wrong one, no more than `allowed`; capitals do not count.
+pub fn near<'a>(
+    wrong: &str,
+    known: impl Iterator<Item = &'a str>,
+    allowed: impl Fn(&str, &str) -> usize,
+) -> Option<&'a str> {
+    let wrong = if wrong.len() <= LONGEST { wrong } else { "" };
+    let near = known
+        .filter(|name| !wrong.is_empty() && name.len() <= LONGEST)
+        .map(|name| (strsim::damerau_levenshtein(&wrong.to_lowercase(), &name.to_lowercase()), name))
+        .filter(|(distance, name)| *distance <= allowed(wrong, name))
+        .min_by_key(|(distance, _)| *distance);
+    near.map(|(_, name)| name)
 }
 
 /// How many slips of the pen part two names that may be meant for one: `tva` and `twa`, `W11` and `W1`, but not `P2`

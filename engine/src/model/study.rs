@@ -90,7 +90,7 @@ impl Study {
                 .present
                 .iter()
                 .chain(&group.present)
-                .find(|(name, _)| *name == interference.agent)?;
+                .find(|(name, _)| interference.is(name))?;
             Some((interference, told.1))
         })
     }

@@ -61,6 +61,16 @@ pub struct Interference {
     pub per_ppm: Option<f64>,
 }
 
+impl Interference {
+    /// Whether this is the substance called `name`, in capitals or not.
+    pub fn is(&self, name: &str) -> bool {
+        fn small(text: &str) -> impl Iterator<Item = char> {
+            text.chars().flat_map(char::to_lowercase)
+        }
+        small(&self.agent).eq(small(name))
+    }
+}
+
 /// One hand pump.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Pump {

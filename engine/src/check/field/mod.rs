@@ -5,6 +5,7 @@ mod leaks;
 mod pumps;
 mod purposes;
 mod readings;
+mod substances;
 mod times;
 
 use super::notebook::Notebook;
@@ -14,6 +15,7 @@ use crate::model::{LeakCheckCount, Study};
 /// Raises what qualifies readings, and counts the leak checks that they needed.
 pub fn check(study: &Study, notebook: &mut Notebook) -> LeakCheckCount {
     readings::check(study, notebook);
+    substances::check(study, notebook);
     pumps::check(study, notebook);
     purposes::check(study, notebook);
     leaks::check(study, notebook)

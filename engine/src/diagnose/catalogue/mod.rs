@@ -6,6 +6,7 @@
 mod field_pumps;
 mod field_readings;
 mod field_sampling;
+mod field_stains;
 mod files;
 mod fitting;
 mod study_file;
@@ -151,6 +152,7 @@ pub static FAMILIES: &[&Family] = &[
     &field_readings::FAMILY,
     &field_pumps::FAMILY,
     &field_sampling::FAMILY,
+    &field_stains::FAMILY,
     &files::FAMILY,
     &study_file::FAMILY,
     &tables::FAMILY,
@@ -163,6 +165,7 @@ pub mod code {
     pub use super::field_pumps::codes::*;
     pub use super::field_readings::codes::*;
     pub use super::field_sampling::codes::*;
+    pub use super::field_stains::codes::*;
     pub use super::files::codes::*;
     pub use super::fitting::codes::*;
     pub use super::study_file::codes::*;
