@@ -338,3 +338,39 @@ fn time_in_tasks_with_a_tube_is_not_called_measured_and_the_minutes_drawn_stand_
     let screen = fullshift(&["assess".as_ref(), study.as_os_str()]).out.replace('\n', " ");
     assert!(screen.contains("cover: % of the time in tasks with a tube"), "{screen}");
 }
+
+/// Whoever reads the verdicts alone reads which of them hang on qualified readings.
+#[test]
+fn a_verdict_that_hangs_on_qualified_readings_says_so_beside_itself() {
+    let study = fixture("studies/composting-hall");
+    let report = text(&study, "md", &["--language", "en"]).replace('\u{a0}', " ");
+    let first = &report[report.find("## 1 Verdicts").unwrap()..report.find("## 2 ").unwrap()];
+    let found = fullshift_tests::assessment(&study);
+    let changes = found["field_quality"]["without_qualified"]["groups"].as_array().unwrap();
+    assert!(!changes.is_empty());
+    for change in changes {
+        let [now, then] = ["verdict", "without"].map(|key| change[key].as_str().unwrap());
+        let told =
+            format!("Without the qualified readings it would read: **{then}** instead of **{now}** by the ");
+        let limit = change["limit"]["value"].as_f64().unwrap();
+        let line =
+            first.lines().find(|line| line.contains(&told)).unwrap_or_else(|| panic!("{told}\n{first}"));
+        assert!(line.contains(&format!(" limit of {limit} ppm")), "{line}");
+    }
+}
+
+#[test]
+fn every_reading_stands_with_lot_pump_unit_and_what_qualifies_it_and_spoiled_tubes_too() {
+    let report = text(&fixture("broken/read-too-late"), "md", &[]).replace('\u{a0}', " ");
+    let row =
+        |id: &str| report.lines().find(|l| l.starts_with("| <a id") && l.contains(&format!("**{id}**")));
+    let late = row("R3").unwrap();
+    assert!(late.contains("| NH3-M, P1 | 20 ppm |") && late.ends_with("| yes, **F009** |"), "{late}");
+    assert!(row("R1").unwrap().ends_with("| yes |"));
+    let report = text(&fixture("broken/spoiled-tube"), "md", &[]).replace('\u{a0}', " ");
+    let (_, spoiled) = report.split_once("Tubes that were spoiled").unwrap();
+    assert!(spoiled.lines().any(|line| line.starts_with("| R7 | NH3-M | ")), "{spoiled}");
+    let lotted =
+        text(&fixture("studies/composting-hall"), "md", &["--language", "en"]).replace('\u{a0}', " ");
+    assert!(lotted.contains("| NH3-M, 2611-M, P2 | 6 ppm |"), "R073 of the demo");
+}

@@ -36,6 +36,9 @@ sentences! {
     verdict_none
     verdict_differs
     verdict_by_rule
+    verdict_without
+    glance_without
+    instead
     verdict_figures
     not_one_group
     no_verdict
@@ -67,6 +70,9 @@ sentences! {
     col_workers
     col_readings
     col_tube
+    col_tube_lot_pump
+    col_lot
+    col_remark
     col_range
     col_strokes
     col_rsd
@@ -163,6 +169,7 @@ sentences! {
     without_nothing
     without_group
     without_shifts
+    without_shift
     col_spent
     results
     results_words
@@ -229,6 +236,7 @@ sentences! {
     readings_heading
     readings_words
     readings_caption
+    spoiled_caption
     workings_heading
     workings_words
     gives

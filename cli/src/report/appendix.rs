@@ -54,7 +54,7 @@ fn readings(telling: &Telling<'_>) -> Option<Section> {
             Column::words(say.col_worker),
             Column::words(say.col_task),
             Column::words(say.col_start),
-            Column::words(say.col_tube),
+            Column::words(say.col_tube_lot_pump),
             Column::numbers(say.col_stain),
             Column::words(say.col_chain),
             Column::numbers(say.col_concentration.replace("{unit}", agent.unit)),
@@ -65,22 +65,63 @@ fn readings(telling: &Telling<'_>) -> Option<Section> {
         let key = format!("readings-{}", agent.agent);
         section.blocks.push(Block::Table(Table::of(columns, rows).captioned(key, caption)));
     }
+    section.blocks.extend(spoiled(telling));
     Some(section)
 }
 
 fn reading_row(telling: &Telling<'_>, reading: &ReadingResult) -> Vec<Text> {
-    let say = telling.say();
     vec![
         way_back(&reading.id, &reading.id),
         reading.worker.as_str().into(),
         reading.task.as_str().into(),
         telling.language.moment(&reading.start).into(),
-        reading.tube.as_str().into(),
-        telling.language.notation.digits(&reading.stain).into(),
+        std::iter::once(&reading.tube)
+            .chain(&reading.lot)
+            .chain([&reading.pump])
+            .cloned()
+            .collect::<Vec<_>>()
+            .join(", ")
+            .into(),
+        stain(telling, reading).into(),
         chain(telling, reading).into(),
         telling.concentration(reading).into(),
-        if reading.used { say.yes.into() } else { Text::of(Tone::Open, say.no) },
+        used(telling, reading),
     ]
+}
+
+/// The stain in the unit of its tube's scale.
+fn stain(telling: &Telling<'_>, reading: &ReadingResult) -> String {
+    let sheet = telling.assessment.study.tubes.iter().find(|sheet| sheet.tube == reading.tube);
+    let stain = telling.language.notation.digits(&reading.stain);
+    sheet.map_or_else(|| stain.clone(), |sheet| format!("{stain} {}", sheet.unit))
+}
+
+/// Whether it takes part, and the codes of the findings that qualify it.
+fn used(telling: &Telling<'_>, reading: &ReadingResult) -> Text {
+    let say = telling.say();
+    let rules = telling.assessment.field_quality.rules.iter();
+    let codes: Vec<&str> =
+        rules.filter(|rule| reading.qualified_by.contains(&rule.name)).map(|rule| rule.code).collect();
+    match (reading.used, codes.is_empty()) {
+        (false, _) => Text::of(Tone::Open, say.no),
+        (true, true) => say.yes.into(),
+        (true, false) => Text::from(format!("{}, ", say.yes)).and(Tone::Open, codes.join(", ")),
+    }
+}
+
+/// Tubes that broke or could not be read; which group they were for is not known.
+fn spoiled(telling: &Telling<'_>) -> Option<Block> {
+    let (say, spoiled) = (telling.say(), &telling.assessment.field_quality.spoiled);
+    if spoiled.is_empty() || telling.copy.group.is_some() {
+        return None;
+    }
+    let heads = [say.col_reading, say.col_tube, say.col_lot, say.col_remark];
+    let rows = spoiled.iter().map(|tube| {
+        let told = |text: &Option<String>| Text::from(text.as_deref().unwrap_or(say.not_told));
+        vec![tube.id.as_str().into(), tube.tube.as_str().into(), told(&tube.lot), told(&tube.note)]
+    });
+    let table = Table::of(heads.map(Column::words).into(), rows.collect());
+    Some(Block::Table(table.captioned("spoiled", say.spoiled_caption)))
 }
 
 /// The correction chain in a line: each step with its factor, or with what it gives where it has none.

@@ -1,9 +1,10 @@
 //! The field work in numbers: tubes, leak checks, what its rules did, and what the verdicts would be without.
 
 use super::telling::Telling;
+use super::without;
 use crate::page::{Block, Column, Section, Table, Text, short};
 use fullshift_engine::diagnose::Action;
-use fullshift_engine::model::field_quality::{RuleCount, WithoutQualified};
+use fullshift_engine::model::field_quality::RuleCount;
 
 pub(super) fn told(telling: &Telling<'_>, section: &mut Section) {
     let (say, quality) = (telling.say(), &telling.assessment.field_quality);
@@ -39,7 +40,7 @@ pub(super) fn told(telling: &Telling<'_>, section: &mut Section) {
         ],
     ));
     section.blocks.push(Block::Table(table(telling, &rules)));
-    quality.without_qualified.iter().for_each(|without| changed(telling, without, section));
+    without::told(telling, section);
 }
 
 fn table(telling: &Telling<'_>, rules: &[&RuleCount]) -> Table {
@@ -70,32 +71,4 @@ fn rows_of(telling: &Telling<'_>, rules: &[&RuleCount]) -> Vec<Vec<Text>> {
         ]
     };
     rules.iter().map(row).collect()
-}
-
-/// What the verdicts would be without the qualified readings.
-fn changed(telling: &Telling<'_>, without: &WithoutQualified, section: &mut Section) {
-    let say = telling.say();
-    if without.readings_left == 0 {
-        return section.say(say.without_nothing);
-    }
-    if without.groups.is_empty() && without.shifts.is_empty() {
-        return section.say(say.without_same);
-    }
-    for change in &without.groups {
-        section.say(telling.fill(
-            say.without_group,
-            &[
-                ("group", change.group.as_str().into()),
-                ("agent", change.agent.as_str().into()),
-                ("kind", telling.kind(change.kind).into()),
-                ("rule", telling.language.rule(change.rule).into()),
-                ("then", telling.verdict(change.without)),
-                ("now", telling.verdict(change.verdict)),
-            ],
-        ));
-    }
-    if !without.shifts.is_empty() {
-        let shifts: Vec<String> = without.shifts.iter().map(|change| change.shift.clone()).collect();
-        section.say(telling.fill(say.without_shifts, &[("shifts", telling.language.list(&shifts).into())]));
-    }
 }

@@ -20,11 +20,13 @@ mod sources;
 mod telling;
 mod translated;
 mod verdicts;
+mod without;
 mod words;
 
 pub(crate) use anonymous::without_names;
 pub(crate) use narrow::only_group;
 use telling::Telling;
+pub(crate) use without::by_limit;
 
 use crate::language::{Language, filled};
 use crate::page::{Document, Head, Page, Section, Text, Tone, finished};

@@ -27,6 +27,8 @@ pub(crate) fn only_group(mut found: Assessment, group: &str) -> Option<(Assessme
     count_own(&mut found.field_quality, &readings);
     found.readings = readings;
     if let Some(without) = &mut found.field_quality.without_qualified {
+        let left = found.readings.iter().filter(|reading| reading.used && reading.qualified_by.is_empty());
+        without.readings_left = left.count();
         without.groups.retain(|change| change.group == group);
         let own = |shift: &str| found.shifts.iter().any(|known| known.shift == shift && known.group == group);
         without.shifts.retain(|change| own(&change.shift));

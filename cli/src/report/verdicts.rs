@@ -1,6 +1,7 @@
 //! The verdict of each group against each limit: a sentence each, then all at a glance.
 
 use super::telling::{Telling, group_address, of_group};
+use super::without;
 use crate::page::figure::Form;
 use crate::page::{Block, Section, Table, Text, Tone};
 use fullshift_engine::model::assessment::{GroupResult, RuleResult};
@@ -10,7 +11,8 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let say = telling.say();
     let mut section = Section::placed(0, "verdicts", say.verdicts);
     for group in &telling.assessment.groups {
-        let mut told = sentence(telling, group).append(figures(telling, group));
+        let mut told = sentence(telling, group);
+        told = told.append(without::beside_verdict(telling, group)).append(figures(telling, group));
         if group.not_one_group.is_some() {
             told = told.then(" ").and(Tone::Open, say.not_one_group);
         }
@@ -21,13 +23,19 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
         return vec![section];
     }
     section.blocks.push(Block::Table(table(telling)));
+    without::nothing_left(telling, &mut section);
     section.say(Text::of(Tone::Quiet, say.ranges));
     vec![section]
 }
 
 /// What the rules of a group say together.
 pub(super) fn agreed(group: &GroupResult) -> Option<Verdict> {
-    let mut given = group.verdicts.iter().map(|rule| rule.verdict).filter(|v| *v != Verdict::NotGiven);
+    agreed_of(group.verdicts.iter().map(|rule| rule.verdict))
+}
+
+/// The one verdict of those that are given; `None` where they differ.
+pub(super) fn agreed_of(verdicts: impl Iterator<Item = Verdict>) -> Option<Verdict> {
+    let mut given = verdicts.filter(|verdict| *verdict != Verdict::NotGiven);
     let first = given.next().unwrap_or(Verdict::NotGiven);
     given.all(|verdict| verdict == first).then_some(first)
 }
@@ -103,14 +111,17 @@ fn table(telling: &Telling<'_>) -> Table {
         };
         let verdict = match agreed(group) {
             Some(verdict) => telling.marked(verdict),
-            None => joined(group.verdicts.iter().map(|rule| telling.marked(rule.verdict))),
+            None => {
+                let verdicts: Vec<_> = group.verdicts.iter().map(|rule| (rule.rule, rule.verdict)).collect();
+                by_verdict(telling, &verdicts)
+            }
         };
         vec![
             group.group.as_str().into(),
             group.agent.as_str().into(),
             format!("{}, {}", telling.kind(group.kind), telling.limit(&group.limit)).into(),
             group.n.to_string().into(),
-            verdict,
+            verdict.append(without::at_a_glance(telling, group)),
             figure("p95", Form::Amount),
             figure("exceedance", Form::Share),
         ]
@@ -119,6 +130,18 @@ fn table(telling: &Telling<'_>) -> Table {
         .captioned("glance", say.at_a_glance)
 }
 
-fn joined(texts: impl Iterator<Item = Text>) -> Text {
-    texts.reduce(|all, one| all.then(", ").append(one)).unwrap_or_default()
+/// Each verdict with the rules that give it.
+pub(super) fn by_verdict(telling: &Telling<'_>, verdicts: &[(&'static str, Verdict)]) -> Text {
+    let mut each: Vec<(Verdict, Vec<String>)> = Vec::new();
+    for (rule, verdict) in verdicts {
+        let rule = telling.language.told(rule);
+        match each.iter_mut().find(|(known, _)| known == verdict) {
+            Some((_, rules)) => rules.push(rule),
+            None => each.push((*verdict, vec![rule])),
+        }
+    }
+    let said = each
+        .into_iter()
+        .map(|(verdict, rules)| telling.marked(verdict).then(format!(": {}", rules.join(", "))));
+    said.reduce(|all, one| all.then("; ").append(one)).unwrap_or_default()
 }

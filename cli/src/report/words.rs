@@ -154,11 +154,14 @@ impl Walk<'_> {
         }
         if let Some(WithoutQualified { readings_left: _, groups, shifts }) = without_qualified {
             for change in groups {
-                let GroupChange { group, agent, kind: _, rule: _, verdict: _, without: _, because } = change;
+                let GroupChange { group, agent, kind: _, limit, rule: _, verdict: _, without: _, because } =
+                    change;
+                self.figure(limit);
                 self.theirs([group, agent]);
                 self.ours([because]);
             }
-            for ShiftChange { shift, agent, kind: _, verdict: _, without: _, because } in shifts {
+            for ShiftChange { shift, agent, kind: _, limit, verdict: _, without: _, because } in shifts {
+                self.figure(limit);
                 self.theirs([shift, agent]);
                 self.ours([because]);
             }
@@ -210,6 +213,8 @@ impl Walk<'_> {
             agent,
             place,
             tube,
+            lot,
+            pump,
             start: _,
             minutes_into_shift: _,
             drawn_minutes: _,
@@ -224,7 +229,7 @@ impl Walk<'_> {
             qualified_by: _,
             trail,
         } = reading;
-        self.theirs([id, worker, task, agent, place, tube, stain].into_iter().chain(shift));
+        self.theirs([id, worker, task, agent, place, tube, pump, stain].into_iter().chain(shift).chain(lot));
         self.ours(why_not);
         self.steps(trail);
     }

@@ -1,7 +1,8 @@
 //! The field work in a few lines: tubes, leak checks, qualified readings and what they would change, disposal.
 
 use super::words;
-use crate::page::{Block, Line, Section, Text, Tone, short};
+use crate::page::{Block, Line, Section, Text, Tone, figure, short};
+use crate::report::by_limit;
 use fullshift_engine::diagnose::Action;
 use fullshift_engine::model::Assessment;
 use fullshift_engine::model::field_quality::{FieldQuality, GroupChange, RuleCount, WithoutQualified};
@@ -59,11 +60,19 @@ fn without(without: &WithoutQualified) -> Vec<Line> {
     }
     let mut lines: Vec<Line> = without.groups.iter().map(|change| Line::at(0, group(change))).collect();
     if !without.shifts.is_empty() {
-        let names: Vec<&str> = without.shifts.iter().map(|change| change.shift.as_str()).collect();
+        let differing = by_limit(&without.shifts).into_iter().map(|(agent, (kind, limit), shifts)| {
+            let names: Vec<&str> = shifts.iter().map(|change| change.shift.as_str()).collect();
+            format!(
+                "{agent}, {} {}: {}",
+                words::limit_kind(kind),
+                figure::limit(limit),
+                short(&names.join(", "))
+            )
+        });
         let words = format!(
             "Without the qualified readings {} of single shifts would differ ({})",
-            words::counted(names.len(), "verdict"),
-            short(&names.join(", "))
+            words::counted(without.shifts.len(), "verdict"),
+            differing.collect::<Vec<String>>().join("; ")
         );
         lines.push(Line::at(0, words));
     }
@@ -76,10 +85,11 @@ fn group(change: &GroupChange) -> Text {
     let bare = |word: &'static str| word.trim_end_matches(" against");
     Text::from("Without the qualified readings ")
         .then(format!(
-            "{}, {}, {} by {}: ",
+            "{}, {}, {} {} by {}: ",
             change.group,
             change.agent,
             words::limit_kind(change.kind),
+            figure::limit(&change.limit),
             change.rule
         ))
         .and(tone, bare(then))

@@ -132,6 +132,8 @@ fn reading(id: &str, shift: &str) -> ReadingResult {
         agent: "ammonia".to_owned(),
         place: "readings.csv:2".to_owned(),
         tube: "NH3-M".to_owned(),
+        lot: None,
+        pump: "P1".to_owned(),
         start: "2027-03-08 06:07".to_owned(),
         minutes_into_shift: Some(67.0),
         drawn_minutes: Some(1.0),

@@ -1,5 +1,6 @@
 //! How well the field work was done, as part of an assessment.
 
+use super::figure::Figure;
 use super::limit::LimitKind;
 use super::profile::Verdict;
 use crate::diagnose::Action;
@@ -109,6 +110,8 @@ pub struct GroupChange {
     pub agent: String,
     /// Kind of limit.
     pub kind: LimitKind,
+    /// The limit in the agent's unit.
+    pub limit: Figure,
     /// The rule.
     pub rule: &'static str,
     /// The verdict with all readings.
@@ -128,6 +131,8 @@ pub struct ShiftChange {
     pub agent: String,
     /// Kind of limit.
     pub kind: LimitKind,
+    /// The limit of that shift in the agent's unit.
+    pub limit: Figure,
     /// The verdict with all readings.
     pub verdict: Verdict,
     /// The verdict without the qualified ones.

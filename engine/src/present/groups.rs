@@ -48,12 +48,17 @@ pub fn held<'a>(found: &Found<'a>, against: Against) -> Held<'a> {
         Against::Mixture(number) => Held {
             agent: study.mixture_name(&study.additive[number]),
             kind: LimitKind::Mixture,
-            limit: Figure::between(1.0, 1.0, 1.0, "", "the sum of TWA over limit may not exceed it"),
+            limit: index_limit(),
             value: 1.0,
             unit: "",
             source: "OSHA-1910.1000(d)(2)",
         },
     }
+}
+
+/// What the index of a mixture is held against.
+pub fn index_limit() -> Figure {
+    Figure::between(1.0, 1.0, 1.0, "", "the sum of TWA over limit may not exceed it")
 }
 
 fn result(found: &Found, profile: &GroupProfile) -> GroupResult {

@@ -34,6 +34,8 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
             agent: study.agents.name(c.agent).to_owned(),
             place: found.places[c.reading].clone(),
             tube: study.tubes.name(reading.tube).to_owned(),
+            lot: reading.told.as_ref().and_then(|told| told.lot.clone()),
+            pump: study.pumps.name(reading.pump).to_owned(),
             start: study.clock.shown(reading.start),
             minutes_into_shift: shift.filter(|shift| shift.clock).map(since),
             drawn_minutes: c.drawn_minutes,

@@ -1,5 +1,6 @@
 //! What the verdicts would be without the readings that a rule qualifies.
 
+use super::groups::index_limit;
 use super::{Found, outline, shifts};
 use crate::judge;
 use crate::model::LimitKind;
@@ -45,6 +46,7 @@ fn of_group(with: &GroupResult, without: &[RuleResult]) -> Vec<GroupChange> {
         group: with.group.clone(),
         agent: with.agent.clone(),
         kind: with.kind,
+        limit: with.limit.clone(),
         rule: a.rule,
         verdict: a.verdict,
         without: b.verdict,
@@ -60,6 +62,7 @@ fn of_shift(with: &ShiftResult, without: &[ShiftLimit]) -> Vec<ShiftChange> {
         shift: with.shift.clone(),
         agent: with.agent.clone(),
         kind: a.kind,
+        limit: a.limit.clone(),
         verdict: a.verdict,
         without: b.verdict,
         because: b.because.clone(),
@@ -73,6 +76,7 @@ fn of_mixture(with: &MixtureResult, without: &MixtureExposure) -> Option<ShiftCh
         shift: with.shift.clone(),
         agent: with.mixture.clone(),
         kind: LimitKind::Mixture,
+        limit: index_limit(),
         verdict: with.verdict,
         without: without.verdict,
         because: without.because,

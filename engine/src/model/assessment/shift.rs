@@ -24,6 +24,10 @@ pub struct ReadingResult {
     pub place: String,
     /// The tube type.
     pub tube: String,
+    /// Lot of the tube, where it was told.
+    pub lot: Option<String>,
+    /// The pump.
+    pub pump: String,
     /// When it began, local time.
     pub start: String,
     /// The same in minutes from the start of its shift.
