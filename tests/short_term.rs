@@ -18,9 +18,16 @@ tables: {readings: readings.csv, diary: diary.csv}
 
 /// The assessment of a study with these rows of its diary, under a header, and these tubes: who, when, what was read.
 fn assessed(diary: &str, tubes: &[(&str, &str, f64)]) -> Value {
+    let stains: Vec<_> = tubes.iter().map(|(who, when, stain)| (*who, *when, stain.to_string())).collect();
+    let stains: Vec<_> = stains.iter().map(|(who, when, stain)| (*who, *when, stain.as_str())).collect();
+    noted(diary, &stains)
+}
+
+/// The same with the stains in the notation of the readings.
+fn noted(diary: &str, tubes: &[(&str, &str, &str)]) -> Value {
     let folder = tempfile::tempdir().unwrap();
     let write = |name: &str, text: &str| std::fs::write(folder.path().join(name), text).unwrap();
-    let row = |(i, (who, when, stain)): (usize, &(&str, &str, f64))| {
+    let row = |(i, (who, when, stain)): (usize, &(&str, &str, &str))| {
         format!("R{i},{who},turning,T,P,2027-03-09 {when},1,{stain}\n")
     };
     let rows: String = tubes.iter().enumerate().map(row).collect();
@@ -91,4 +98,33 @@ fn windows_of_few_tubes_show_no_group_below() {
     }
     let many: Vec<(&str, &str, f64)> = many.iter().map(|(who, when, x)| (*who, when.as_str(), *x)).collect();
     assert_eq!(verdict(&many)["verdict"], "below");
+}
+
+/// Tubes past the last mark of 1000 over a quarter of an hour: it is at least that high, wherever else their last minute reaches into.
+#[test]
+fn tubes_past_the_last_mark_make_the_highest_window() {
+    let tubes = [
+        ("W1", "08:00", "5"),
+        ("W1", "09:00", ">1000"),
+        ("W1", "09:05", ">1000"),
+        ("W1", "09:10", ">1000"),
+        ("W1", "09:15", ">1000"),
+        ("W1", "10:00", "5"),
+    ];
+    let shift = noted(BY_CLOCK, &tubes)["shifts"][0].clone();
+    assert_relative_eq!(shift["short_term"]["low"].as_f64().unwrap(), 1000.0, max_relative = 1e-12);
+    assert_eq!(shift["limits"][0]["verdict"], "above");
+}
+
+/// Equal tubes one after the other: of the many windows of one height that with the most tubes is the measured one.
+#[test]
+fn of_equally_high_windows_the_one_with_the_most_tubes_counts() {
+    let tubes = [("W1", "08:00", 90.0), ("W1", "08:05", 90.0), ("W1", "08:10", 90.0), ("W1", "08:15", 90.0)];
+    let shift = assessed(BY_CLOCK, &tubes)["shifts"][0].clone();
+    assert_eq!(shift["limits"][0]["verdict"], "above");
+    assert!(
+        shift["short_term_window"]["readings"].as_array().unwrap().len() >= 3,
+        "{}",
+        shift["short_term_window"]
+    );
 }

@@ -28,6 +28,7 @@ mod start;
 mod studies;
 mod tables;
 mod trace;
+mod twa_limits;
 #[cfg(unix)]
 mod whole_or_nothing;
 mod workbooks;

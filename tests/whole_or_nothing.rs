@@ -148,7 +148,11 @@ fn kill(line: Line) {
     let kills = std::env::var("FULLSHIFT_KILLS").ok().and_then(|n| n.parse().ok()).unwrap_or(KILLS);
     let (mut fractions, mut killed, mut amid) = (Fractions(0x5EED_2027), 0, 0);
     let [mut whole_run, mut whole_writing] = job.lasts();
-    for at in 0..kills {
+    // A busy machine may let none of them be caught while it writes; then more are killed.
+    for at in 0..4 * kills {
+        if at >= kills && amid > 0 {
+            break;
+        }
         let out = tempfile::tempdir().unwrap();
         let had_old = at % 4 < 2;
         if had_old {
@@ -175,11 +179,14 @@ fn kill(line: Line) {
     }
     let _ = writeln!(
         std::io::stderr(),
-        "{:?} {:?}: {killed} of {kills} runs were killed, {amid} of them while writing",
+        "{:?} {:?}: {killed} of {kills} runs or more were killed, {amid} of them while writing",
         line.words,
         line.file
     );
-    assert!(killed * 3 >= kills && amid > 0, "{killed} of {kills} runs were killed, {amid} while writing");
+    assert!(
+        killed * 3 >= kills && amid > 0,
+        "{killed} of {kills} runs or more were killed, {amid} while writing"
+    );
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use crate::diagnose::{Findings, code};
 use crate::model::shift::{Block, Shift};
 use crate::model::study::{DiaryRow, DiaryTime, Worker};
-use crate::model::{Minutes, Ref, Study};
+use crate::model::{Adjust, Minutes, Ref, Study};
 use chrono::{Duration, NaiveDateTime};
 use std::collections::BTreeMap;
 
@@ -30,14 +30,22 @@ fn shifts_of(worker: Ref<Worker>, rows: Vec<&DiaryRow>, study: &Study, findings:
     let shift = |blocks: Vec<Block>| {
         let (first, last) = (blocks.first()?, blocks.last()?);
         let (start, end) = (first.start, last.end);
-        if end - start > Duration::hours(LONGEST_HOURS) {
+        // By the day nothing is left of a limit where the shift takes the whole of it.
+        let lowered = study.limits.iter().any(|limit| limit.adjust == Adjust::Daily);
+        let longest = Duration::hours(LONGEST_HOURS);
+        if end - start > longest || (lowered && end - start == longest) {
             let name = study.workers.name(worker);
             let message = format!(
                 "this shift of {name} lasts from {} to {}",
                 study.clock.shown(start),
                 study.clock.shown(end)
             );
-            let help = "check the dates; a new shift begins after a rest of `shift: {new_after: 4 h}`";
+            let help = match end - start > longest {
+                true => "check the dates; a new shift begins after a rest of `shift: {new_after: 4 h}`",
+                false => {
+                    "check the dates; `adjust: daily` leaves nothing of a limit for a whole day, so lower it in another way"
+                }
+            };
             findings.report_at(&code::SHIFT_TOO_LONG, vec![first.span, last.span], message, help);
         }
         let blocks = joined(blocks);

@@ -1,10 +1,10 @@
 //! How far a mean over time may be from the true one, when only short readings were taken in it.
 
 use crate::model::shift::{Basis, Reason, Sampling, SamplingBasis, TaskExposure};
-use crate::model::{Concentration, Interval, Minutes, Study, Unsampled};
+use crate::model::{Concentration, Interval, Minutes, Study, Unsampled, brief, brief_range};
 use fullshift_stats::censored::Observation;
 use fullshift_stats::shares;
-use fullshift_stats::strata::{Note, StrataMean, Stratum};
+use fullshift_stats::strata::{Note, StrataMean, Stratum, mean_of_all_below};
 
 /// One-sided confidence of every limit.
 const CONFIDENCE: f64 = 0.95;
@@ -12,6 +12,7 @@ const CONFIDENCE: f64 = 0.95;
 /// The tasks of a shift as strata of a mean over time. What their readings tell together, the spread above all, is found once.
 pub struct OfTasks<'a> {
     tasks: &'a [TaskExposure],
+    concentrations: &'a [Concentration],
     reference: Minutes,
     /// `None` where the readings leave it open.
     mean: Option<StrataMean>,
@@ -22,10 +23,10 @@ impl<'a> OfTasks<'a> {
     pub fn of(
         tasks: &'a [TaskExposure],
         reference: Minutes,
-        concentrations: &[Concentration],
+        concentrations: &'a [Concentration],
     ) -> OfTasks<'a> {
         let mean = StrataMean::new(&strata(tasks, reference.0, concentrations)).ok();
-        OfTasks { tasks, reference, mean }
+        OfTasks { tasks, concentrations, reference, mean }
     }
 
     /// What some of the tasks add to the mean, as their readings have it.
@@ -38,7 +39,14 @@ impl<'a> OfTasks<'a> {
     /// Limits of the mean, which is the TWA.
     pub fn twa(&self, study: &Study) -> Result<Sampling, Reason> {
         let name = |place: usize| study.tasks.name(self.tasks[place].task).to_owned();
-        limits(self.range(|_| true), self.mean.as_ref(), name)
+        let mut found = limits(self.range(|_| true), self.mean.as_ref(), name)?;
+        if found.basis == SamplingBasis::Spread {
+            let below = |place: &usize| is_below_throughout(&self.tasks[*place], self.concentrations);
+            found.notes.extend((0..self.tasks.len()).filter(below).map(|place| {
+                format!("{} lay below the first mark throughout; how high its mean may be is told by the spread of the other tasks", name(place))
+            }));
+        }
+        Ok(found)
     }
 
     /// The limits of each task's share of the dose, from those of what it adds and of the rest; the error says why a share has none.
@@ -90,7 +98,29 @@ pub fn of_mixture(
 /// The tasks of a shift as strata of a sum of `mean x minutes / divisor`.
 fn strata(tasks: &[TaskExposure], divisor: f64, concentrations: &[Concentration]) -> Vec<Stratum> {
     let cap = cap_of_unsampled(tasks);
-    tasks.iter().map(|task| stratum(task, task.minutes / divisor, cap, concentrations)).collect()
+    let mut strata: Vec<Stratum> =
+        tasks.iter().map(|task| stratum(task, task.minutes / divisor, cap, concentrations)).collect();
+    if !tasks.iter().any(|task| is_below_throughout(task, concentrations)) {
+        return strata;
+    }
+    // Where no task shows a spread, the shift has no limits anyway.
+    let Some(spread) = StrataMean::new(&strata).ok().and_then(|mean| mean.pooled_sd_ln()) else {
+        return strata;
+    };
+    for (stratum, task) in strata.iter_mut().zip(tasks) {
+        if let (Stratum::Bounded { high, .. }, true) = (stratum, is_below_throughout(task, concentrations)) {
+            // The marks bound the readings and not the mean, of which the readings are few.
+            let mean = mean_of_all_below(*high, task.readings.len(), spread, CONFIDENCE);
+            *high = high.max(mean.unwrap_or(f64::INFINITY));
+        }
+    }
+    strata
+}
+
+/// Whether every reading of a task lay below the first mark: they show no level of their own.
+fn is_below_throughout(task: &TaskExposure, concentrations: &[Concentration]) -> bool {
+    let sampled = matches!(task.basis, Basis::Measured | Basis::Unsampled(Unsampled::Borrow));
+    sampled && task.readings.iter().all(|&i| concentrations[i].interval.low() == 0.0)
 }
 
 /// Limits of a short-term window by the tubes' own error: `readings` with the minutes for which each stands.
@@ -128,11 +158,11 @@ pub fn of_task(
 }
 
 /// How high the mean of a task without readings may be, by the rule that the highest task mean of the shift bounds it:
-/// the upper limit of that mean. `None` where it has none.
+/// the highest upper limit of those means. `None` where none has one.
 fn cap_of_unsampled(tasks: &[TaskExposure]) -> Option<f64> {
     let measured = tasks.iter().filter(|task| task.basis == Basis::Measured);
-    let highest = measured.max_by(|a, b| a.mean.high().total_cmp(&b.mean.high()))?;
-    highest.sampling.as_ref().ok().filter(|s| s.basis == SamplingBasis::Spread).map(|s| s.upper)
+    let upper = measured.filter_map(|task| task.sampling.as_ref().ok());
+    upper.filter(|s| s.basis == SamplingBasis::Spread).map(|s| s.upper).max_by(f64::total_cmp)
 }
 
 /// Limits of a mean over strata, of which `range` is known and each stratum is called by `name`; without a mean where the readings leave
@@ -151,15 +181,24 @@ fn limits(
     if basis == SamplingBasis::Open {
         return Ok(open(range));
     }
-    let [lower, upper] =
-        [mean.lower(CONFIDENCE), mean.upper(CONFIDENCE)].map(|limit| limit.map_err(|e| e.to_string()));
-    Ok(Sampling {
-        confidence: CONFIDENCE,
-        lower: lower?,
-        upper: upper.unwrap_or(f64::INFINITY),
-        basis,
-        notes,
-    })
+    let lower = mean.lower(CONFIDENCE).map_err(|e| e.to_string())?;
+    let upper = mean.upper(CONFIDENCE).unwrap_or(f64::INFINITY);
+    match range.middle().filter(|&middle| basis == SamplingBasis::Spread && !holds(lower, upper, middle)) {
+        // A verdict by such limits would contradict the figure that it is about.
+        Some(middle) => Err(format!(
+            "the limits by a lognormal distribution, {}, leave out the mean of the readings, {}; it does not fit them, or the tubes were drawn for unlike times",
+            brief_range(lower, upper),
+            brief(middle)
+        )
+        .into()),
+        None => Ok(Sampling { confidence: CONFIDENCE, lower, upper, basis, notes }),
+    }
+}
+
+/// Whether limits hold a mean, rounding aside.
+fn holds(lower: f64, upper: f64, mean: f64) -> bool {
+    const ROUNDING: f64 = 1e-9;
+    lower <= mean * (1.0 + ROUNDING) && mean * (1.0 - ROUNDING) <= upper
 }
 
 /// Where the ranges of the readings leave the spread open, all that is known is where the mean of the readings lies.
@@ -185,10 +224,7 @@ fn stratum(task: &TaskExposure, weight: f64, cap: Option<f64>, concentrations: &
     match task.basis {
         Basis::Unsampled(Unsampled::Zero) => Stratum::Known { weight, mean: 0.0 },
         Basis::Unsampled(Unsampled::Bounds) | Basis::NothingToBorrow => bounded(cap.unwrap_or(0.0)),
-        // Readings that are all below the first mark show no level of their own.
-        Basis::Measured | Basis::Unsampled(Unsampled::Borrow) if readings().all(|r| r.low() == 0.0) => {
-            bounded(0.0)
-        }
+        _ if is_below_throughout(task, concentrations) => bounded(0.0),
         Basis::Measured | Basis::Unsampled(Unsampled::Borrow) => {
             let observed: Result<Vec<_>, _> =
                 readings().map(|r| Observation::between(r.low(), r.high())).collect();

@@ -20,10 +20,9 @@ pub fn highest(
     let highest = highest.ok_or("no tube was drawn in this shift that counts for it")?;
     let (mut best, mut best_measured): (Option<Place>, Option<Place>) = (None, None);
     for start in starts(shift, segments, length.0) {
-        let mean = mean_over(segments, start, length.0, concentrations);
-        let place = Place { rank: mean.middle().unwrap_or(f64::INFINITY), start };
+        let place = Place::of(segments, start, length.0, concentrations);
         place.take_if_higher(&mut best);
-        if inside(segments, start, length.0).count() >= TUBES_FOR_A_WINDOW {
+        if place.tubes >= TUBES_FOR_A_WINDOW {
             place.take_if_higher(&mut best_measured);
         }
     }
@@ -50,7 +49,7 @@ pub fn highest(
             measured: None,
         }
     };
-    let mut found = window(best.unwrap_or(Place { rank: 0.0, start: 0.0 }));
+    let mut found = window(best.ok_or("no tube was drawn in this shift that counts for it")?);
     if found.readings.len() < TUBES_FOR_A_WINDOW {
         found.measured = best_measured.map(|place| Box::new(window(place)));
     }
@@ -72,18 +71,29 @@ fn starts(shift: &Shift, segments: &[Segment], length: f64) -> impl Iterator<Ite
     edges.flat_map(move |edge| [edge, edge - length]).map(move |start| start.clamp(first, last))
 }
 
-/// Where a window begins, in minutes from the start of the shift, and the middle of its mean.
+/// Where a window begins, in minutes from the start of the shift, how high it is and how many tubes stand in it.
 #[derive(Clone, Copy)]
 struct Place {
-    rank: f64,
     start: f64,
+    /// Whether a stain in it went past the last mark; if so, its lower end, otherwise the middle of its mean.
+    rank: (bool, f64),
+    tubes: usize,
 }
 
 impl Place {
-    /// Of two equally high the earlier one.
+    fn of(segments: &[Segment], start: f64, length: f64, concentrations: &[Concentration]) -> Place {
+        let mean = mean_over(segments, start, length, concentrations);
+        let rank = mean.middle().map_or((true, mean.low()), |middle| (false, middle));
+        Place { start, rank, tubes: inside(segments, start, length).count() }
+    }
+
+    /// Of two equally high the one with more tubes, of two such the earlier one.
     fn take_if_higher(self, best: &mut Option<Place>) {
-        let is_higher = |b: &Place| self.rank > b.rank || (self.rank == b.rank && self.start < b.start);
-        if best.as_ref().is_none_or(is_higher) {
+        let order = |a: &Place, b: &Place| {
+            let by_rank = a.rank.0.cmp(&b.rank.0).then(a.rank.1.total_cmp(&b.rank.1));
+            by_rank.then(a.tubes.cmp(&b.tubes)).then(b.start.total_cmp(&a.start))
+        };
+        if best.as_ref().is_none_or(|best| order(&self, best).is_gt()) {
             *best = Some(self);
         }
     }

@@ -46,5 +46,6 @@ fn reduction(adjust: Adjust, shift: &Shift, study: &Study) -> f64 {
         Adjust::LeadStyle => lead_style_reduction(day),
     };
     // The check step has made sure that no shift lasts longer than a day, the reader that no week is longer than one.
-    factor.unwrap_or(1.0) * (minutes / study.shift.reference.0).max(1.0)
+    // A short week would raise the limit by its formula; it is meant to lower one.
+    (factor.unwrap_or(1.0) * (minutes / study.shift.reference.0).max(1.0)).min(1.0)
 }

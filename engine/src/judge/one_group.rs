@@ -10,15 +10,23 @@ const SURPRISING: f64 = 0.05;
 pub fn not_one_group(between: &[(&'static str, Figure)], apart: &[String]) -> Option<String> {
     let value = |name: &str| between.iter().find(|(known, _)| *known == name).and_then(|(_, f)| f.value());
     let p = value("homogeneity")?;
-    if p >= SURPRISING && apart.is_empty() {
+    let differ = p < SURPRISING;
+    if !differ && apart.is_empty() {
         return None;
     }
     let named = match apart {
         [] => String::new(),
-        [one] => format!(", {one} apart"),
-        [others @ .., last] => format!(", {} and {last} apart", others.join(", ")),
+        [one] => format!("{one} apart"),
+        [others @ .., last] => format!("{} and {last} apart", others.join(", ")),
     };
-    Some(format!("not one group: workers differ (p {}){named}", brief(p)))
+    let p = brief(p);
+    Some(match (differ, named.is_empty()) {
+        (true, true) => format!("not one group: workers differ (p {p})"),
+        (true, false) => format!("not one group: workers differ (p {p}), {named}"),
+        (false, _) => format!(
+            "not one group: {named}, though all workers together differ no more than chance explains (p {p})"
+        ),
+    })
 }
 
 #[cfg(test)]
@@ -42,5 +50,7 @@ mod tests {
         assert_eq!(said(0.01, &[]), Some(words.to_owned()));
         assert_eq!(said(0.01, &["W5"]), Some(format!("{words}, W5 apart")));
         assert_eq!(said(0.01, &["W1", "W4", "W5"]), Some(format!("{words}, W1, W4 and W5 apart")));
+        let alone = "not one group: W5 apart, though all workers together differ no more than chance explains (p 0.14)";
+        assert_eq!(said(0.14, &["W5"]), Some(alone.to_owned()));
     }
 }

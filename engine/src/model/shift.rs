@@ -78,6 +78,16 @@ pub struct ShiftExposure {
     pub unmeasured: Vec<(usize, Result<Unmeasured, Reason>)>,
 }
 
+impl ShiftExposure {
+    /// Whether more than half of its dose is told by tubes of other shifts: as a figure of its own it would count those again.
+    pub fn is_mostly_borrowed(&self) -> bool {
+        let dose = |task: &TaskExposure| task.minutes * task.mean.middle().unwrap_or(task.mean.low());
+        let borrowed = |task: &&TaskExposure| task.basis == Basis::Unsampled(Unsampled::Borrow);
+        let own: f64 = self.tasks.iter().filter(borrowed).map(dose).sum();
+        own > 0.5 * self.tasks.iter().map(dose).sum::<f64>()
+    }
+}
+
 /// The figures of all shifts that rest on one choice of readings.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Figures {

@@ -3,12 +3,16 @@
 use super::Found;
 use crate::model::assessment::LeftOut;
 use crate::model::profile::{Against, GroupProfile};
-use crate::model::shift::{Basis, Reason, ShiftExposure, TaskExposure};
+use crate::model::shift::{Basis, MixtureExposure, Reason, ShiftExposure, TaskExposure};
 use crate::model::{Limit, LimitKind, Unsampled};
 
 const NO_TUBE: &str = "no tube was drawn in this shift that counts for it";
 const ALL_ZERO: &str =
     "no tube was drawn, and all its tasks count as nothing on the user's word; that is no measurement";
+
+/// Why a shift is left out that borrows most of its dose.
+const BORROWED: &str =
+    "more than half of its dose is told by tubes of other shifts, so that it would count those again";
 
 /// The group's shifts that have no figure to be held against the limit.
 pub fn of(found: &Found, profile: &GroupProfile) -> Vec<LeftOut> {
@@ -24,7 +28,7 @@ pub fn of(found: &Found, profile: &GroupProfile) -> Vec<LeftOut> {
         }
         Against::Mixture(number) => {
             let own = found.figures.mixtures.iter().filter(|m| m.mixture == number && out(m.shift));
-            own.map(|m| left_out(m.shift, reason(m.index.as_ref().err()))).collect()
+            own.map(|m| left_out(m.shift, no_index(m))).collect()
         }
     }
 }
@@ -35,12 +39,20 @@ fn no_figure(exposure: &ShiftExposure, limit: &Limit) -> String {
     if exposure.tasks.iter().all(zero) {
         return ALL_ZERO.to_owned();
     }
+    if limit.kind == LimitKind::Twa && exposure.twa.is_ok() && exposure.is_mostly_borrowed() {
+        return BORROWED.to_owned();
+    }
     let window = exposure.windows.iter().find(|(length, _)| *length == limit.averaging);
     reason(match limit.kind {
         LimitKind::Twa => exposure.twa.as_ref().err(),
         LimitKind::ShortTerm => window.and_then(|(_, window)| window.as_ref().err()),
         LimitKind::Ceiling | LimitKind::Mixture => None,
     })
+}
+
+/// Why a shift has no index.
+fn no_index(exposure: &MixtureExposure) -> String {
+    exposure.index.as_ref().err().map_or_else(|| BORROWED.to_owned(), ToString::to_string)
 }
 
 fn reason(told: Option<&Reason>) -> String {

@@ -3,7 +3,7 @@
 use super::sampled::{CONFIDENCE, Known, SHARE, Told};
 use super::working::from_values;
 use crate::model::belief::{Belief, Believed};
-use crate::model::{Figure, brief};
+use crate::model::{Figure, Interval, brief};
 use fullshift_stats::Result;
 use fullshift_stats::censored::{Limits, Quantity};
 use fullshift_stats::posterior::{LocationPrior, Posterior, Prior, SpreadPrior};
@@ -89,7 +89,7 @@ fn under(known: &Known, prior: &Prior, words: &str, limit: f64, unit: &str) -> V
         Ok(posterior) => posterior,
         Err(error) => return refused(error.to_string()),
     };
-    if let Some(reason) = outside(told, prior) {
+    if let Some(reason) = outside(told, values.intervals(), prior) {
         return refused(reason);
     }
     let chance = |(name, quantity, share): (&'static str, Quantity, f64)| {
@@ -114,13 +114,18 @@ fn under(known: &Known, prior: &Prior, words: &str, limit: f64, unit: &str) -> V
 }
 
 /// Why the prior's region cannot speak for the data: their own spread or level lies outside it.
-fn outside(told: &Told, prior: &Prior) -> Option<String> {
+fn outside(told: &Told, values: &[Interval], prior: &Prior) -> Option<String> {
     let (LocationPrior::Flat { lowest, highest }, SpreadPrior::Flat { lowest: narrowest, highest: widest }) =
         (prior.location(), prior.spread())
     else {
         return None;
     };
-    let sampled = told.as_ref().ok()?;
+    let Ok(sampled) = told else {
+        // Too little for a profile, as one value or equal ones, may still lie off.
+        let off = |v: &Interval| v.is_point() && (v.low() > highest || v.high() < lowest);
+        let words = "the data lie outside the region of the prior, which would decide";
+        return values.iter().all(off).then(|| words.to_owned());
+    };
     let estimate = |quantity| sampled.limits(quantity, CONFIDENCE).ok().and_then(|l| l.estimate.value());
     let (gm, gsd) = (estimate(Quantity::GeometricMean)?, estimate(Quantity::GeometricSd)?);
     let inside = (lowest..=highest).contains(&gm) && (narrowest..=widest).contains(&gsd);

@@ -20,6 +20,7 @@ pub use middles::middles;
 pub use outline::{Further, outlines};
 use rayon::prelude::*;
 use sampled::{Known, sample_of, told};
+use std::collections::BTreeSet;
 use working::Values;
 
 /// The profile of every group against every limit of its agents, in the order of groups and limits, and after them against
@@ -166,7 +167,9 @@ fn drivers_of(input: &Input, group: Ref<Group>, against: Against) -> Option<Driv
         return None;
     }
     let agent = study.agents.name(limit.agent);
-    let own = |e: &&ShiftExposure| e.agent == limit.agent && input.shifts[e.shift].group == group;
+    let own = |e: &&ShiftExposure| {
+        e.agent == limit.agent && input.shifts[e.shift].group == group && !e.is_mostly_borrowed()
+    };
     let shift = |exposure| drivers::Shift {
         exposure,
         reduction: input.limits.reductions[number][exposure.shift],
@@ -180,7 +183,12 @@ fn drivers_of(input: &Input, group: Ref<Group>, against: Against) -> Option<Driv
 
 /// The indices of a mixture in a group's shifts, each with the number of its shift.
 fn indices(input: &Input, group: Ref<Group>, number: usize) -> Vec<(usize, Interval)> {
-    let own = |e: &&MixtureExposure| e.mixture == number && input.shifts[e.shift].group == group;
+    let agents = &input.study.additive[number].agents;
+    let borrows = |e: &&ShiftExposure| agents.contains(&e.agent) && e.is_mostly_borrowed();
+    let borrowed: BTreeSet<usize> = input.figures.exposures.iter().filter(borrows).map(|e| e.shift).collect();
+    let own = |e: &&MixtureExposure| {
+        e.mixture == number && input.shifts[e.shift].group == group && !borrowed.contains(&e.shift)
+    };
     input
         .figures
         .mixtures
@@ -197,6 +205,7 @@ fn shift_figure(
     concentrations: &[Concentration],
 ) -> Option<Interval> {
     match limit.kind {
+        LimitKind::Twa if exposure.is_mostly_borrowed() => None,
         LimitKind::Twa => exposure.twa.as_ref().ok().copied(),
         LimitKind::ShortTerm => {
             let window = exposure.windows.iter().find(|(length, _)| *length == limit.averaging)?;

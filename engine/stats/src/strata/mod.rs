@@ -21,6 +21,7 @@
 //!
 //! Sources: Land-1971; Satterthwaite, Biometrics Bull. 2 (1946) 110-114.
 
+mod below;
 mod combine;
 mod equality;
 mod likelihood;
@@ -30,6 +31,7 @@ mod note;
 mod part;
 mod stratum;
 
+pub use below::mean_of_all_below;
 pub use combine::{Form, Spread};
 pub use equality::{EqualityTest, equal_variances};
 pub use limits::StrataMean;
