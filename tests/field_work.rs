@@ -144,6 +144,27 @@ fn a_substance_under_another_name_than_on_the_sheet_is_told_unless_only_its_capi
     assert_eq!(qualified(study, "interferent-present"), ["R2"]);
 }
 
+/// Read off the fixture: the blank of lot 2611-M shows 8, that of lot 2612-M nothing; R3 tells no lot, R7 to R9 are of the next day.
+#[test]
+fn a_blank_with_a_stain_throws_doubt_on_its_lot_and_day_and_no_further() {
+    assert_eq!(qualified("broken/blank-with-stain", "blank-with-stain"), ["B1", "R1", "R3"]);
+}
+
+/// Worked out by hand: two tubes of 10 % explain a factor of exp(1.96 x 1.4142 x 0.09975) = 1.32. D1 to R1 is 15 / 12 = 1.25, D2 to R2
+/// 24 / 15 = 1.60, D4 to the upper end of R4 25 / 20 = 1.25, D5 to the first mark 8 / 5 = 1.60; D3 is 20 minutes from R3.
+#[test]
+fn duplicates_are_held_against_the_reading_beside_them() {
+    let ran = fullshift(&["check".as_ref(), fixture("broken/duplicates-compared").as_os_str()]).out;
+    let told = ran.replace("\n    ", " ");
+    let found = |words: &str| assert!(told.contains(words), "no `{words}` in {told}");
+    found(
+        "duplicate `D2` and `R2` beside it differ by a factor of 1.60; the scatter of NH3-M explains one of 1.32",
+    );
+    found("duplicate `D5` and `R5` beside it differ by a factor of 1.60");
+    found("duplicate `D3` was drawn beside no reading of W1 with NH3-M");
+    assert_eq!((told.matches("F028").count(), told.matches("F029").count()), (2, 1), "{told}");
+}
+
 #[test]
 fn the_table_of_the_field_work_holds_the_counts_of_the_assessment() {
     let folder = tempfile::tempdir().unwrap();

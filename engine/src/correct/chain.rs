@@ -42,15 +42,13 @@ struct Chain {
 
 impl Chain {
     fn from_stain(reading: &Reading, tube: &Tube, study: &Study, steps: Option<Vec<Step>>) -> Chain {
-        let (low, high, formula, source) = match reading.stain {
-            Stain::At(x) => (x, x, "R as read", "tube sheet"),
-            Stain::Between(low, high) => (low, high, "R lies between two marks", "tube sheet"),
-            Stain::Below(first) => (0.0, first, "R lies between 0 and the first mark", "tube sheet"),
-            Stain::Past(last) => (last, f64::INFINITY, "R lies past the last mark", "tube sheet"),
-            Stain::Slanted(short, long) => {
-                let mean = 0.5 * (short + long);
-                (mean, mean, "R = (shortest + longest) / 2", "common practice, no source")
-            }
+        let (low, high) = reading.stain.range();
+        let (formula, source) = match reading.stain {
+            Stain::At(_) => ("R as read", "tube sheet"),
+            Stain::Between(..) => ("R lies between two marks", "tube sheet"),
+            Stain::Below(_) => ("R lies between 0 and the first mark", "tube sheet"),
+            Stain::Past(_) => ("R lies past the last mark", "tube sheet"),
+            Stain::Slanted(..) => ("R = (shortest + longest) / 2", "common practice, no source"),
         };
         // The reader has refused stains that are negative or out of order.
         let interval = Interval::new(low, high).unwrap_or(Interval::ZERO);

@@ -11,9 +11,6 @@ pub use limits::{limits, tube_factors};
 
 use crate::model::{Concentration, Purpose, Remarks, Study};
 
-/// Relative standard deviation of a detector tube whose sheet gives none [NIOSH-77-173].
-pub const DEFAULT_RELATIVE_SD: f64 = 0.14;
-
 /// The concentration behind every reading, in the order of the readings.
 pub fn readings(study: &Study, remarks: &Remarks) -> Vec<Concentration> {
     (0..study.readings.len()).map(|number| concentration(study, remarks, number)).collect()
@@ -50,7 +47,7 @@ fn concentration(study: &Study, remarks: &Remarks, number: usize) -> Concentrati
         agent: tube.agent,
         interval: chain::correct(study, reading),
         drawn_minutes: tube.stroke_time.map(|time| time.0 * reading.strokes),
-        relative_sd: tube.relative_sd.unwrap_or(DEFAULT_RELATIVE_SD),
+        relative_sd: tube.scatter(),
         why_not,
     }
 }

@@ -25,6 +25,19 @@ pub enum Stain {
     Slanted(f64, f64),
 }
 
+impl Stain {
+    /// Between what and what it lies on the scale; a slanted stain counts as its mean.
+    pub fn range(self) -> (f64, f64) {
+        match self {
+            Stain::At(x) => (x, x),
+            Stain::Between(low, high) => (low, high),
+            Stain::Below(first) => (0.0, first),
+            Stain::Past(last) => (last, f64::INFINITY),
+            Stain::Slanted(short, long) => (0.5 * (short + long), 0.5 * (short + long)),
+        }
+    }
+}
+
 /// The stain in the same notation, for the record.
 pub fn written(stain: Stain) -> String {
     match stain {

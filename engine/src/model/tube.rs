@@ -5,6 +5,9 @@ use super::quantity::{ConcentrationUnit, Minutes};
 use super::study::Agent;
 use crate::diagnose::Span;
 
+/// Relative standard deviation of a detector tube whose sheet gives none [NIOSH-77-173].
+pub const DEFAULT_RELATIVE_SD: f64 = 0.14;
+
 /// One entry of the tube sheet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tube {
@@ -48,6 +51,13 @@ pub struct Tube {
     pub expires: Vec<(String, chrono::NaiveDate)>,
     /// Its place.
     pub span: Span,
+}
+
+impl Tube {
+    /// Relative standard deviation of a reading, where the sheet gives none the usual one.
+    pub fn scatter(&self) -> f64 {
+        self.relative_sd.unwrap_or(DEFAULT_RELATIVE_SD)
+    }
 }
 
 /// How another substance changes a tube's reading.

@@ -1,6 +1,8 @@
 //! The rules about the field work: how a tube was drawn and read, with what pump, when and how often.
 
+mod blanks;
 mod cover;
+mod duplicates;
 mod leaks;
 mod pumps;
 mod purposes;
@@ -18,6 +20,8 @@ pub fn check(study: &Study, notebook: &mut Notebook) -> LeakCheckCount {
     substances::check(study, notebook);
     pumps::check(study, notebook);
     purposes::check(study, notebook);
+    blanks::check(study, notebook);
+    duplicates::check(study, notebook);
     leaks::check(study, notebook)
 }
 
