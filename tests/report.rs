@@ -374,3 +374,26 @@ fn every_reading_stands_with_lot_pump_unit_and_what_qualifies_it_and_spoiled_tub
         text(&fixture("studies/composting-hall"), "md", &["--language", "en"]).replace('\u{a0}', " ");
     assert!(lotted.contains("| NH3-M, 2611-M, P2 | 6 ppm |"), "R073 of the demo");
 }
+
+/// 35 mg/m3 of ammonia (17.03 g/mol) at 25 C and 101.325 kPa, where a mole fills 24.465 L: 35 x 24.465 / 17.03 = 50.28 ppm.
+#[test]
+fn a_limit_stands_as_entered_with_its_terms_and_says_where_its_source_is_missing() {
+    let folder = tempfile::tempdir().unwrap();
+    let study = demo_with(folder.path(), "study.yaml", |text| {
+        assert!(text.contains("value: 50 ppm"));
+        let text = text.replace("value: 50 ppm", "value: 35 mg/m3");
+        let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+        let h2s = lines.iter_mut().find(|l| l.contains("agent: hydrogen-sulphide, kind: twa")).unwrap();
+        *h2s = h2s.split(", source:").next().unwrap().to_owned() + "}";
+        lines.join("\n")
+    });
+    let report = text(&study, "md", &["--language", "en"]).replace('\u{a0}', " ");
+    let row = |start: &str| report.lines().find(|line| line.starts_with(start)).unwrap().to_owned();
+    let short = row("| ammonia | 7664-41-7 | short-term |");
+    let terms = "| over 15 minutes; reached at most 4 times a shift; at least 60 minutes apart |";
+    assert!(short.contains("| 35 mg/m3 = 50.28 ppm |") && short.contains(terms), "{short}");
+    let twa = row("| ammonia | 7664-41-7 | TWA |");
+    assert!(twa.contains("| 20 ppm | over 8 hours; lowered for shifts longer than 8 hours"), "{twa}");
+    assert!(row("| hydrogen-sulphide | 7783-06-4 | TWA |").ends_with("| not given |"));
+    assert!(!report.contains("who says where it was taken from"));
+}

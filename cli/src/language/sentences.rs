@@ -59,6 +59,7 @@ sentences! {
     col_group
     col_agent
     col_limit
+    col_terms
     col_kind
     col_shifts
     col_verdict
@@ -128,6 +129,13 @@ sentences! {
     period_day
     period_days
     limits_caption
+    limit_averaging
+    limit_once
+    limit_at_most
+    limit_apart
+    limit_lowered_daily
+    limit_lowered_weekly
+    limit_lowered_lead
     groups_caption
     scope_reference
     not_told

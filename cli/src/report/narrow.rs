@@ -20,6 +20,7 @@ pub(crate) fn only_group(mut found: Assessment, group: &str) -> Option<(Assessme
     let left_out = before - found.findings.len();
     found.study.groups = own;
     found.study.agents.retain(|agent| agents.contains(&agent.agent));
+    found.study.limits.retain(|limit| agents.contains(&limit.agent));
     found.study.tubes.retain(|tube| agents.contains(&tube.agent));
     for tube in &mut found.study.tubes {
         tube.readings = readings.iter().filter(|reading| reading.tube == tube.tube).count();

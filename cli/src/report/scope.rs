@@ -2,8 +2,9 @@
 
 use super::own_words;
 use super::telling::Telling;
-use crate::page::{Block, Column, Section, Table, Text};
+use crate::page::{Block, Column, Section, Table, Text, number};
 use fullshift_engine::model::LimitKind;
+use fullshift_engine::model::assessment::LimitHead;
 
 pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let say = telling.say();
@@ -46,19 +47,27 @@ fn extent(telling: &Telling<'_>) -> Text {
 }
 
 fn limits(telling: &Telling<'_>) -> Table {
-    let say = telling.say();
-    let heads = [say.col_agent, say.col_cas, say.col_kind, say.col_limit, say.col_source];
+    let (say, study) = (telling.say(), &telling.assessment.study);
+    let heads = [say.col_agent, say.col_cas, say.col_kind, say.col_limit, say.col_terms, say.col_source];
     let mut rows: Vec<Vec<Text>> = Vec::new();
-    for group in &telling.assessment.groups {
-        let agent = telling.assessment.study.agents.iter().find(|a| a.agent == group.agent);
+    for limit in &study.limits {
+        let agent = study.agents.iter().find(|agent| agent.agent == limit.agent);
+        rows.push(vec![
+            limit.agent.as_str().into(),
+            agent.and_then(|agent| agent.cas.as_deref()).unwrap_or(say.not_told).into(),
+            telling.kind(limit.kind).into(),
+            entered(telling, limit).into(),
+            terms(telling, limit).into(),
+            limit.source.as_deref().unwrap_or(say.not_told).into(),
+        ]);
+    }
+    for group in telling.assessment.groups.iter().filter(|group| group.kind == LimitKind::Mixture) {
         let row: Vec<Text> = vec![
             group.agent.as_str().into(),
-            match group.kind {
-                LimitKind::Mixture => "–".into(),
-                _ => agent.and_then(|a| a.cas.as_deref()).unwrap_or(say.not_told).into(),
-            },
+            "–".into(),
             telling.kind(group.kind).into(),
             telling.limit(&group.limit).into(),
+            "".into(),
             group.source.as_str().into(),
         ];
         if !rows.contains(&row) {
@@ -66,6 +75,36 @@ fn limits(telling: &Telling<'_>) -> Table {
         }
     }
     Table::of(heads.map(Column::words).into(), rows).captioned("limits", say.limits_caption)
+}
+
+/// A limit as it was entered, and behind it as the figures have it where their unit is another.
+fn entered(telling: &Telling<'_>, limit: &LimitHead) -> String {
+    let own = telling.language.notation.digits(&format!("{} {}", number::entered(limit.value), limit.unit));
+    match limit.in_figures.unit() == limit.unit {
+        true => own,
+        false => format!("{own} = {}", telling.limit(&limit.in_figures)),
+    }
+}
+
+/// What else belongs to a limit: its averaging time, how often and how far apart, how it is lowered for long shifts.
+fn terms(telling: &Telling<'_>, limit: &LimitHead) -> String {
+    let say = telling.say();
+    let minutes = |sentence: &str, minutes: f64| sentence.replace("{time}", &telling.minutes(minutes));
+    let averaging = match limit.kind {
+        LimitKind::Twa => Some(minutes(say.limit_averaging, telling.assessment.study.reference_minutes)),
+        _ => limit.averaging_minutes.map(|time| minutes(say.limit_averaging, time)),
+    };
+    let at_most =
+        limit.at_most.map(|n| telling.language.counted(n as usize, (say.limit_once, say.limit_at_most)));
+    let apart = limit.at_least_apart_minutes.map(|time| minutes(say.limit_apart, time));
+    let lowered = match limit.adjust {
+        "daily" => Some(say.limit_lowered_daily),
+        "weekly" => Some(say.limit_lowered_weekly),
+        "lead-style" => Some(say.limit_lowered_lead),
+        _ => None,
+    };
+    let all = [averaging, at_most, apart, lowered.map(str::to_owned)];
+    all.into_iter().flatten().collect::<Vec<String>>().join("; ")
 }
 
 fn groups(telling: &Telling<'_>) -> Table {

@@ -155,7 +155,7 @@ impl<'a> Telling<'a> {
 
     /// Minutes in words.
     pub(super) fn minutes(&self, minutes: f64) -> String {
-        let (n, sentence) = match minutes % 60.0 == 0.0 && minutes >= 60.0 {
+        let (n, sentence) = match minutes % 60.0 == 0.0 && minutes > 60.0 {
             true => (minutes / 60.0, self.say().hours),
             false => (minutes, self.say().minutes),
         };

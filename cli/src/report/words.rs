@@ -4,9 +4,9 @@
 use fullshift_engine::diagnose::{Decision, Place, Report};
 use fullshift_engine::model::assessment::{
     AgentHead, ComplianceResult, DiaryStretch, DriverResult, DriversResult, GroupHead, GroupResult,
-    InputFile, LeftOut, MixtureResult, PartResult, PlottedFigure, PosteriorResult, ProbabilityPlot,
-    ReadingResult, RuleResult, ShiftLimit, ShiftResult, StudyHead, TaskResult, TubeHead, UnmeasuredResult,
-    WindowResult, WorkersResult,
+    InputFile, LeftOut, LimitHead, MixtureResult, PartResult, PlottedFigure, PosteriorResult,
+    ProbabilityPlot, ReadingResult, RuleResult, ShiftLimit, ShiftResult, StudyHead, TaskResult, TubeHead,
+    UnmeasuredResult, WindowResult, WorkersResult,
 };
 use fullshift_engine::model::field_quality::{
     Disposal, FieldQuality, GroupChange, RuleCount, ShiftChange, SpoiledResult, TubeCount, WithoutQualified,
@@ -79,6 +79,7 @@ impl Walk<'_> {
             conversion,
             reference_minutes: _,
             agents,
+            limits,
             groups,
             tubes,
             report,
@@ -87,6 +88,22 @@ impl Walk<'_> {
         self.ours([conversion]);
         for AgentHead { agent, cas, molar_mass: _, unit: _ } in agents {
             self.theirs(std::iter::once(agent).chain(cas));
+        }
+        for limit in limits {
+            let LimitHead {
+                agent,
+                kind: _,
+                value: _,
+                unit: _,
+                in_figures,
+                averaging_minutes: _,
+                at_most: _,
+                at_least_apart_minutes: _,
+                adjust: _,
+                source,
+            } = limit;
+            self.theirs(std::iter::once(agent).chain(source));
+            self.figure(in_figures);
         }
         for GroupHead { group, workers, population: _, agents } in groups {
             self.theirs(std::iter::once(group).chain(workers).chain(agents));

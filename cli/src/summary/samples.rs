@@ -19,6 +19,7 @@ pub(crate) fn assessment(shifts: usize) -> Assessment {
             conversion: String::new(),
             reference_minutes: 480.0,
             agents: Vec::new(),
+            limits: Vec::new(),
             groups: Vec::new(),
             tubes: Vec::new(),
             report: Default::default(),

@@ -77,6 +77,21 @@ pub enum Adjust {
     LeadStyle,
 }
 
+impl Adjust {
+    /// All of them.
+    pub const ALL: [Adjust; 4] = [Adjust::None, Adjust::Daily, Adjust::Weekly, Adjust::LeadStyle];
+
+    /// The word used in the study file and everywhere else.
+    pub fn word(self) -> &'static str {
+        match self {
+            Adjust::None => "none",
+            Adjust::Daily => "daily",
+            Adjust::Weekly => "weekly",
+            Adjust::LeadStyle => "lead-style",
+        }
+    }
+}
+
 /// The limits of a study in the unit of their agents' figures, lowered for long shifts where the user asked for it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LimitValues {

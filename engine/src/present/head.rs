@@ -1,17 +1,20 @@
 //! What was declared: substances, groups, tube sheets, and the user's words for the report.
 
-use crate::model::assessment::{AgentHead, GroupHead, StudyHead, TubeHead};
-use crate::model::{Study, Tube};
+use super::{Found, limit_figure};
+use crate::model::assessment::{AgentHead, GroupHead, LimitHead, StudyHead, TubeHead};
+use crate::model::{Limit, LimitKind, Study, Tube};
 
-/// The study's own statements; `conversion` says how ppm and mg/m3 were converted.
-pub fn of(study: &Study, conversion: &str) -> StudyHead {
+/// The study's own statements.
+pub fn of(found: &Found) -> StudyHead {
+    let study = found.study;
     StudyHead {
         title: study.title.clone(),
         site: study.site.clone(),
         prepared_by: study.prepared_by.clone(),
-        conversion: conversion.to_owned(),
+        conversion: found.conversion.to_owned(),
         reference_minutes: study.shift.reference.0,
         agents: agents(study),
+        limits: limits(found),
         groups: groups(study),
         tubes: study.tubes.iter().map(|(_, name, tube)| of_tube(study, name, tube)).collect(),
         report: study.report.clone(),
@@ -26,6 +29,22 @@ fn agents(study: &Study) -> Vec<AgentHead> {
         unit: study.unit(agent).symbol(),
     };
     study.agents.iter().map(head).collect()
+}
+
+fn limits(found: &Found) -> Vec<LimitHead> {
+    let head = |(number, declared): (usize, &Limit)| LimitHead {
+        agent: found.study.agents.name(declared.agent).to_owned(),
+        kind: declared.kind,
+        value: declared.value.value,
+        unit: declared.value.unit.symbol(),
+        in_figures: limit_figure(found, number),
+        averaging_minutes: Some(declared.averaging.0).filter(|_| declared.kind == LimitKind::ShortTerm),
+        at_most: declared.at_most,
+        at_least_apart_minutes: declared.at_least_apart.map(|minutes| minutes.0),
+        adjust: declared.adjust.word(),
+        source: Some(declared.source.clone()).filter(|source| !source.trim().is_empty()),
+    };
+    found.study.limits.iter().enumerate().map(head).collect()
 }
 
 fn groups(study: &Study) -> Vec<GroupHead> {

@@ -61,7 +61,6 @@ pub fn assessment(
     inputs: Vec<InputFile>,
     findings: Vec<Report>,
 ) -> Assessment {
-    let study = found.study;
     let (readings, shifts) = (readings::results(found), shifts::results(found));
     let (mixtures, groups) = (mixtures::results(found), groups::results(found));
     let with = without::With { readings: &readings, shifts: &shifts, mixtures: &mixtures, groups: &groups };
@@ -72,7 +71,7 @@ pub fn assessment(
         format_version: FORMAT_VERSION,
         program: Program { name: "fullshift", version: env!("CARGO_PKG_VERSION") },
         inputs,
-        study: head::of(study, found.conversion),
+        study: head::of(found),
         findings,
         field_quality: field_quality::of(found, &readings, without),
         readings,

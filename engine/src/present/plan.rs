@@ -34,7 +34,7 @@ pub fn of(
         format_version: FORMAT_VERSION,
         program: Program { name: "fullshift", version: env!("CARGO_PKG_VERSION") },
         inputs,
-        study: head::of(found.study, found.conversion),
+        study: head::of(found),
         findings,
         wishes: *wishes,
         draws: plan::DRAWS_IN_WORDS,

@@ -7,6 +7,8 @@ pub use group::*;
 pub use shift::*;
 
 use super::field_quality::FieldQuality;
+use super::figure::Figure;
+use super::limit::LimitKind;
 use super::report::ReportWords;
 use crate::diagnose::Report;
 use serde::Serialize;
@@ -72,6 +74,8 @@ pub struct StudyHead {
     pub reference_minutes: f64,
     /// The substances.
     pub agents: Vec<AgentHead>,
+    /// The limits.
+    pub limits: Vec<LimitHead>,
     /// The groups.
     pub groups: Vec<GroupHead>,
     /// The tube sheets.
@@ -91,6 +95,31 @@ pub struct AgentHead {
     pub molar_mass: Option<f64>,
     /// The unit of its figures.
     pub unit: &'static str,
+}
+
+/// A limit as declared.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LimitHead {
+    /// The substance.
+    pub agent: String,
+    /// The kind.
+    pub kind: LimitKind,
+    /// The value as entered.
+    pub value: f64,
+    /// Its unit as entered.
+    pub unit: &'static str,
+    /// The same in the unit of the agent's figures.
+    pub in_figures: Figure,
+    /// Averaging time of a short-term limit.
+    pub averaging_minutes: Option<f64>,
+    /// How often a shift may reach into its range.
+    pub at_most: Option<u32>,
+    /// How far apart such occasions must lie.
+    pub at_least_apart_minutes: Option<f64>,
+    /// How it is lowered for long shifts: `none`, `daily`, `weekly`, `lead-style`.
+    pub adjust: &'static str,
+    /// Where the user took it from, where that was told.
+    pub source: Option<String>,
 }
 
 /// A group as declared.

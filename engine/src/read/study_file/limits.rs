@@ -76,14 +76,8 @@ fn averaging(map: &Map, kind: Option<LimitKind>, findings: &Findings) -> Option<
 
 /// How a limit is lowered for long shifts: a TWA limit only.
 fn adjust(map: &Map, kind: Option<LimitKind>, study: &Study, findings: &Findings) -> Option<Adjust> {
-    const WORDS: [(&str, Adjust); 4] = [
-        ("none", Adjust::None),
-        ("daily", Adjust::Daily),
-        ("weekly", Adjust::Weekly),
-        ("lead-style", Adjust::LeadStyle),
-    ];
     let Some(node) = map.get("adjust") else { return Some(Adjust::None) };
-    let adjust = node.choice(&WORDS, findings)?;
+    let adjust = node.choice(&Adjust::ALL.map(|adjust| (adjust.word(), adjust)), findings)?;
     if adjust != Adjust::None && kind? != LimitKind::Twa {
         let message = format!("a {} limit is not lowered for long shifts", kind?.word());
         findings.report(
