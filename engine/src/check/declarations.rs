@@ -1,13 +1,16 @@
 //! What `study.yaml` declares must fit together.
 
-use crate::diagnose::{Findings, code, nearest};
-use crate::model::{Agent, Group, Ref, Study};
+use crate::diagnose::{Findings, Span, code, nearest};
+use crate::model::{Agent, Group, Limit, LimitKind, Ref, Study, brief};
 use std::collections::HashMap;
 
 /// Checks rules, molar masses and limits.
 pub fn check(study: &Study, rules: &[&'static str], findings: &Findings) {
     unknown_rules(study, rules, findings);
     missing_molar_masses(study, findings);
+    limits_below_the_twa_limit(study, findings);
+    limits_without_source(study, findings);
+    unlikely_scatter(study, findings);
     if !study.faulty.limits {
         agents_without_limits(study, findings);
         mixtures_without_limits(study, findings);
@@ -38,6 +41,55 @@ fn missing_molar_masses(study: &Study, findings: &Findings) {
                 format!("{name} is given in {unit} and in {other}, but its molar mass is not known");
             findings.report_at(&code::NEEDS_MOLAR_MASS, vec![study.agents.span(agent), span], message, help);
         }
+    }
+}
+
+/// A peak is allowed to be higher than the mean: a limit for it that is lower makes the other needless, or one is wrong. Only what
+/// needs no molar mass is compared.
+fn limits_below_the_twa_limit(study: &Study, findings: &Findings) {
+    let main = |limit: &Limit| limit.value.value / limit.value.unit.per_main_unit();
+    for limit in study.limits.iter().filter(|limit| limit.kind != LimitKind::Twa) {
+        let comparable = |twa: &&Limit| {
+            twa.kind == LimitKind::Twa
+                && twa.agent == limit.agent
+                && !twa.value.unit.crosses_to(limit.value.unit)
+        };
+        let lowest = study.limits.iter().filter(comparable).min_by(|a, b| main(a).total_cmp(&main(b)));
+        let Some(twa) = lowest.filter(|twa| main(limit) < main(twa)) else { continue };
+        let message = format!(
+            "the {} limit of {}, {}, is below its TWA limit, {}",
+            limit.kind.word(),
+            study.agents.name(limit.agent),
+            limit.value,
+            twa.value
+        );
+        let help = "check value, unit and kind of both in the list they were taken from";
+        findings.report_at(&code::LIMIT_BELOW_TWA, vec![limit.span, twa.span], message, help);
+    }
+}
+
+fn limits_without_source(study: &Study, findings: &Findings) {
+    let without = study.limits.iter().filter(|limit| limit.source.trim().is_empty());
+    let spans: Vec<Span> = without.map(|limit| limit.span).collect();
+    if !spans.is_empty() {
+        let message = "a limit does not say where it was taken from";
+        let help = "add its source, as source: national list, edition of 2027";
+        findings.report_at(&code::LIMIT_WITHOUT_SOURCE, spans, message, help);
+    }
+}
+
+/// Relative standard deviations between which tubes scatter.
+const SCATTER: std::ops::RangeInclusive<f64> = 0.01..=0.50;
+
+fn unlikely_scatter(study: &Study, findings: &Findings) {
+    for (_, name, tube) in study.tubes.iter() {
+        let Some(sd) = tube.relative_sd.filter(|sd| !SCATTER.contains(sd)) else { continue };
+        let message = format!(
+            "the readings of {name} are told to scatter by {} %, which is hardly what its sheet says",
+            brief(100.0 * sd)
+        );
+        let help = "compare `relative_sd` with the tube sheet; most tubes lie between 5 % and 25 %";
+        findings.report(&code::UNLIKELY_SCATTER, tube.span, message, help);
     }
 }
 

@@ -1,4 +1,4 @@
-//! F201 to F209: `study.yaml`.
+//! F201 to F212: `study.yaml`.
 
 super::family! {
     "The study file"
@@ -57,4 +57,22 @@ super::family! {
         example "study.yaml   prepared_by: Who signs"
         remedy "Write your own words in their place."
         source "Our own rule.";
+    LIMIT_BELOW_TWA "F210" "limit-below-twa" Warning Undecidable
+        what "A short-term limit or a ceiling is lower than the TWA limit of the same substance."
+        why "A peak may be higher than the mean of the day. Where its limit is lower, one of the two was copied wrongly, or has another unit or kind than was meant."
+        example "study.yaml   limits:\n             - {agent: ammonia, kind: twa, value: 20 ppm, source: national list}\n             - {agent: ammonia, kind: short-term, value: 5 ppm, averaging: 15 min}"
+        remedy "Check value, unit and kind of both in the list they were taken from. Limits in ppm or ppb are compared with each other, and so are those in mg/m3 or ug/m3; of several TWA limits the lowest counts."
+        source "Our own rule; it follows from what the limits mean.";
+    LIMIT_WITHOUT_SOURCE "F211" "limit-without-source" Note Undecidable
+        what "A limit does not say where it was taken from."
+        why "A verdict is worth what its limit is worth; the report names the source beside each limit, so that a reader can look it up."
+        example "study.yaml   limits: [{agent: ammonia, kind: twa, value: 20 ppm}]"
+        remedy "Add the list, its edition and what else identifies the limit, as source: national list, edition of 2027."
+        source "Our own rule.";
+    UNLIKELY_SCATTER "F212" "unlikely-scatter" Note Undecidable
+        what "The relative standard deviation of a tube is below 1 % or above 50 %."
+        why "It is probably a slip of the pen: a decimal point, or a fraction written as per cent. The limits of every figure that rests on single readings would be far too narrow or too wide."
+        example "study.yaml   tubes: {NH3-M: {relative_sd: 0.1 %}}   (for 10 %)"
+        remedy "Compare it with the tube sheet. Most detector tubes lie between 5 % and 25 %."
+        source "Common practice, no source.";
 }

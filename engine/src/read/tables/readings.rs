@@ -115,9 +115,7 @@ fn circumstances(row: &Row) -> Option<Box<Circumstances>> {
     if CIRCUMSTANCES.iter().all(|&column| row.text(column).is_none()) {
         return None;
     }
-    let temperature = row
-        .quantity(Column::Temperature, &TEMPERATURE)
-        .filter(|&c| c > -273.15 || impossible(row, Column::Temperature));
+    let temperature = row.quantity(Column::Temperature, &TEMPERATURE).filter(|&c| bearable(row, c));
     let humidity = row.quantity(Column::Humidity, &HUMIDITY);
     let humidity = humidity.filter(|h| (0.0..=100.0).contains(h) || impossible(row, Column::Humidity));
     let pressure = row.quantity(Column::Pressure, &PRESSURE).filter(|&kpa| breathable(row, kpa));
@@ -150,6 +148,18 @@ fn breathable(row: &Row, kpa: f64) -> bool {
             format!("{} cannot be the air pressure at a workplace", row.text(Column::Pressure).unwrap_or(""));
         let help = "check the number and its unit: sea level is near 101 kPa, 1013 hPa, 760 mmHg";
         row.wrong(&code::IMPOSSIBLE_VALUE, Column::Pressure, message, help);
+    }
+    fits
+}
+
+/// Whether people work at an air temperature, arctic store or furnace hall (common practice, no source).
+fn bearable(row: &Row, celsius: f64) -> bool {
+    let fits = (-40.0..=60.0).contains(&celsius);
+    if !fits {
+        let told = row.text(Column::Temperature).unwrap_or("");
+        let message = format!("{told} cannot be the air temperature at a workplace");
+        let help = "check the number and its unit: 20 C is 68 F or 293 K";
+        row.wrong(&code::IMPOSSIBLE_VALUE, Column::Temperature, message, help);
     }
     fits
 }
