@@ -167,6 +167,10 @@ pub(super) const PAIRS: &[Pair] = &[
      "keine Gruppe wird für alle Stoffe von {mixture} beurteilt, also hat dieses Gemisch keinen Index"),
     ("add its substances to the `agents` of a group, or take the mixture away",
      "seine Stoffe zu den `agents` einer Gruppe eintragen oder das Gemisch entfernen"),
+    ("a stain of {tube} whose longest point is more than three times its shortest; their mean says little",
+     "eine Verfärbung von {tube}, deren längste Stelle mehr als dreimal so lang ist wie ihre kürzeste; das Mittel beider sagt wenig"),
+    ("draw the tube again, or write the stain as a range between two marks, as 5..20",
+     "das Röhrchen neu ziehen oder die Anzeige als Bereich zwischen zwei Marken schreiben, als 5..20"),
     // Limits and sheets.
     ("the short-term limit of {agent}, {#a} {%unit}, is below its TWA limit, {#b} {%unit_of_the_twa}",
      "der Kurzzeitgrenzwert von {agent}, {#a} {%unit}, liegt unter dem Schichtgrenzwert, {#b} {%unit_of_the_twa}"),
@@ -245,6 +249,7 @@ pub(super) const PAIRS: &[Pair] = &[
     ("limit-below-twa", "Grenzwert unter dem Schichtgrenzwert"),
     ("limit-without-source", "Grenzwert ohne Herkunft"),
     ("unlikely-scatter", "Streuung unwahrscheinlich"),
+    ("very-slanted", "sehr schräge Verfärbung"),
     ("read-as-windows-1252", "als Windows-1252 gelesen"),
     ("extra-columns", "überzählige Spalten"),
     ("no-readings-yet", "noch keine Messungen"),

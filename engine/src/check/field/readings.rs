@@ -2,7 +2,7 @@
 
 use crate::check::notebook::{Notebook, Saying};
 use crate::diagnose::{Code, code};
-use crate::model::{Column, Reading, Study, Tube};
+use crate::model::{Column, Reading, Stain, Study, Tube};
 
 /// A reading that is looked at, with its tube.
 struct Look<'a, 'b> {
@@ -27,8 +27,11 @@ impl Look<'_, '_> {
 /// A rule about one reading and its tube.
 type Rule = fn(&mut Look);
 
-const RULES: [Rule; 8] =
-    [strokes, conditions, unknown_conditions, interferents, pre_tube, colour, read_late, lot];
+const RULES: [Rule; 9] =
+    [strokes, slanted, conditions, unknown_conditions, interferents, pre_tube, colour, read_late, lot];
+
+/// How many times as long as its shortest point a slanted stain may be at its longest.
+const MOST_SLANTED: f64 = 3.0;
 
 /// Checks every reading by itself, and the sheets behind them.
 pub fn check(study: &Study, notebook: &mut Notebook) {
@@ -58,6 +61,20 @@ fn strokes(look: &mut Look) {
             tube.strokes,
         );
         (message, "draw the strokes that the sheet lists, or add its factor under `other_strokes`".to_owned())
+    });
+}
+
+fn slanted(look: &mut Look) {
+    let Stain::Slanted(shortest, longest) = look.reading.stain else { return };
+    if longest <= MOST_SLANTED * shortest {
+        return;
+    }
+    look.say(&code::VERY_SLANTED, Column::Reading, |sheet| {
+        let message = format!(
+            "a stain of {sheet} whose longest point is more than three times its shortest; their mean says little"
+        );
+        let help = "draw the tube again, or write the stain as a range between two marks, as 5..20";
+        (message, help.to_owned())
     });
 }
 

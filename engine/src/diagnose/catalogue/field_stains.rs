@@ -1,4 +1,4 @@
-//! F026 to F029: what stands beside a stain: other substances, blanks, duplicates.
+//! F026 to F030: what stands beside a stain: other substances, blanks, duplicates.
 
 super::family! {
     "Field work: what stands beside a stain"
@@ -27,4 +27,10 @@ super::family! {
         example "readings.csv   R8,W2,turning,NH3-M,P1,2027-03-09 11:40,1,20,duplicate   (nothing near 11:40)"
         remedy "Correct its time, worker or tube, or give it the purpose for which it was drawn. A reading stands beside it if it is of the same worker and type of tube, is no blank and no duplicate itself, and was drawn within five minutes."
         source "Our own rule.";
+    VERY_SLANTED "F030" "very-slanted" Note Noted
+        what "The longest point of a slanted stain is more than three times its shortest."
+        why "A slanted stain is read as the mean of its shortest and its longest point, which holds as long as the two lie near each other. Where they do not, the air found a way past the filling, or the tube broke off unevenly, and the mean is a guess."
+        example "readings.csv   R7,W2,turning,NH3-M,P1,2027-03-09 08:10,1,5/20"
+        remedy "Draw the tube again. Where that is no longer possible, write the stain as a range between two marks, as 5..20: then every figure takes in both ends."
+        source "Common practice, no source; the three times are our own rule.";
 }
