@@ -175,6 +175,7 @@ fn put_together(told: &str, filled: &[(Gap, Told)]) -> String {
 /// Whether a text is a number as the engine writes it, as `0.35`, `-2` or `1.9e8`.
 fn is_number(text: &str) -> bool {
     let digits = |c: char| c.is_ascii_digit();
+    let text = text.strip_prefix(['<', '>']).unwrap_or(text);
     text.starts_with(|c| digits(c) || c == '-') && text.ends_with(digits) && text.parse::<f64>().is_ok()
 }
 

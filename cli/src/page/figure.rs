@@ -24,10 +24,23 @@ impl Form {
         }
     }
 
-    fn range(self, low: f64, high: f64, notation: &Notation) -> String {
-        format!("[{}{}{}]", self.digits(low), notation.between, self.digits(high))
+    fn range(self, (low, value, high): (f64, f64, f64), by_chance: bool, notation: &Notation) -> String {
+        let upper = if by_chance { self.upper_limit(value, high) } else { self.digits(high) };
+        format!("[{}{}{upper}]", self.digits(low), notation.between)
+    }
+
+    /// The upper limit of a value: one that chance leaves absurdly high is told by what it is above of; the data files have it.
+    pub(crate) fn upper_limit(self, value: f64, high: f64) -> String {
+        let useless = USELESS * value;
+        match self != Form::Share && value > 0.0 && high > useless {
+            true => format!(">{}", self.digits(useless).trim_start_matches('>')),
+            false => self.digits(high),
+        }
     }
 }
+
+/// An upper limit this many times its value says no more than that.
+const USELESS: f64 = 100.0;
 
 /// A figure without its unit, as a table holds it.
 pub(crate) fn bare(figure: &Figure, form: Form) -> String {
@@ -90,7 +103,10 @@ fn given(estimate: &Estimate, form: Form, unit: &str, notation: &Notation) -> St
     let one_end = |words: &str, end: f64| format!("{value} ({})", words.replace("{end}", &form.digits(end)));
     match (estimate.low, estimate.high) {
         (Some(low), Some(high)) if [low, high].iter().all(|&end| form.digits(end) == digits) => value,
-        (Some(low), Some(high)) => format!("{value} {}", form.range(low, high, notation)),
+        (Some(low), Some(high)) => {
+            let by_chance = estimate.confidence.is_some();
+            format!("{value} {}", form.range((low, estimate.value, high), by_chance, notation))
+        }
         (Some(low), None) => one_end(notation.at_least, low),
         (None, Some(high)) => one_end(notation.at_most, high),
         (None, None) => value,
@@ -127,6 +143,14 @@ mod tests {
         assert_eq!(bare(&open(Some(8.13), None), Form::Amount), "11.2 (at least 8.13)");
         assert_eq!(bare(&open(None, Some(14.44)), Form::Amount), "11.2 (at most 14.4)");
         assert_eq!(bare(&open(None, None), Form::Amount), "11.2");
+    }
+
+    #[test]
+    fn an_upper_limit_beyond_all_use_is_no_number_to_be_signed() {
+        let p95 = |high| Figure::estimate(2.54, (Some(1.35), Some(high)), 0.95, "ppm", "", None);
+        assert_eq!(bare(&p95(254.0), Form::Amount), "2.54 [1.35, 254]");
+        assert_eq!(bare(&p95(1.46e6), Form::Amount), "2.54 [1.35, >254]");
+        assert_eq!(bare(&Figure::between(2.0, 0.0, 900.0, "ppm", ""), Form::Amount), "2 [0, 900]");
     }
 
     #[test]

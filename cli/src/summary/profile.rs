@@ -3,7 +3,7 @@
 use super::notes::Notes;
 use super::{beside, words};
 use crate::page::figure::{self, Form};
-use crate::page::{Block, Column, Section, Table, Text, number};
+use crate::page::{Block, Column, Section, Table, Text};
 use fullshift_engine::model::Figure;
 use fullshift_engine::model::assessment::GroupResult;
 
@@ -39,10 +39,12 @@ fn cell(group: &GroupResult, figures: &[(&str, Form)]) -> String {
     let shown = |&(name, form): &(&str, Form)| {
         let figure = find(group, name)?;
         let further = match figure {
-            Figure::Given(estimate) => estimate.further.get("upper_70"),
+            Figure::Given(estimate) => {
+                estimate.further.get("upper_70").map(|&limit| form.upper_limit(estimate.value, limit))
+            }
             _ => None,
         };
-        let further = further.map(|&limit| format!("; {}", number::number(limit))).unwrap_or_default();
+        let further = further.map(|limit| format!("; {limit}")).unwrap_or_default();
         Some(format!("{}{further}", figure::bare(figure, form)))
     };
     let given = |&(name, _): &(&str, Form)| find(group, name).is_some_and(|f| f.reason().is_none());

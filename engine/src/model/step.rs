@@ -40,15 +40,26 @@ pub fn shown(x: f64) -> String {
     significant(x, 6)
 }
 
-/// A number as a sentence shows it: three significant digits, no trailing zeros.
+/// Numbers that a sentence does not spell out: no concentration, share or count of this trade is larger, none that matters smaller.
+const SPELT_OUT: std::ops::Range<f64> = 1e-9..1e7;
+
+/// A number as a sentence shows it: three significant digits, no trailing zeros; one beyond all use as `>1e7` or `<1e-9`.
 pub fn brief(x: f64) -> String {
-    significant(x, 3)
+    in_sentence(x, 3)
+}
+
+fn in_sentence(x: f64, digits: usize) -> String {
+    match x.abs() {
+        size if size.is_finite() && size >= SPELT_OUT.end => format!(">{:e}", SPELT_OUT.end),
+        size if size > 0.0 && size < SPELT_OUT.start => format!("<{:e}", SPELT_OUT.start),
+        _ => significant(x, digits),
+    }
 }
 
 /// A number as a sentence shows it beside another that it differs from: with as many digits as tell them apart.
 pub fn brief_beside(x: f64, other: f64) -> String {
     let apart = (3..=12).find(|&digits| significant(x, digits) != shown(other) || x == other);
-    significant(x, apart.unwrap_or(12))
+    in_sentence(x, apart.unwrap_or(12))
 }
 
 fn significant(x: f64, digits: usize) -> String {
