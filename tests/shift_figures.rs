@@ -44,6 +44,18 @@ fn a_shift_of_twelve_hours_halves_its_limit_for_the_mean_over_its_hours() {
     assert_relative_eq!(number(&limit["ratio"]["value"]), 16.0 / 15.0, max_relative = 1e-12);
 }
 
+/// The same shift stands in its group's profile with 20/15 of its 16 ppm, so that one limit serves shifts of all lengths; that is told.
+#[test]
+fn a_shift_with_a_lowered_limit_counts_by_as_much_more_and_the_profile_says_so() {
+    let group = assessment(&fixture("studies/long-shift"))["groups"][0].clone();
+    assert_relative_eq!(number(&group["raised"][0]["factor"]), 20.0 / 15.0, max_relative = 1e-12);
+    assert_relative_eq!(
+        number(&group["plot"]["figures"][0]["high"]),
+        16.0 * 20.0 / 15.0,
+        max_relative = 1e-12
+    );
+}
+
 /// The same shift with its limit of 20 ppm lowered otherwise, on the scale of the TWA, times 12/8: a week of 56 h, 40/56 x (168 - 56)/128 =
 /// 0.625, to 18.75 ppm; like that for lead, 8/12, to 20 ppm. Without a word it stays at 20 ppm.
 #[test]

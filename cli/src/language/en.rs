@@ -260,6 +260,7 @@ pub(super) static ENGLISH: Language = Language {
         in_profile: "shifts in the profile",
         as_ranges: "{n} ({ranges} known as ranges)",
         apart_words: "Workers whose own level stands apart from the group's: {workers}.",
+        raised_words: "Where a limit is lowered for long work, the figure of the shift counts by as much more in this profile: {shifts}.",
         prior_words: "The chances rest on a prior, {prior}. With few shifts it weighs.",
         judgement: "Judgement under each rule",
         judgement_words: "Every rule that was asked for is shown, whether or not it agrees with the others.",

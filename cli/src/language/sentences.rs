@@ -213,6 +213,7 @@ sentences! {
     in_profile
     as_ranges
     apart_words
+    raised_words
     prior_words
     judgement
     judgement_words

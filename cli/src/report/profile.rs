@@ -3,9 +3,9 @@
 use super::telling::{Pair, Telling, group_address, of_group};
 use crate::figures;
 use crate::page::figure::Form;
-use crate::page::{Block, Captioned, Column, Section, Table, Text, Tone};
+use crate::page::{Block, Captioned, Column, Section, Table, Text, Tone, number};
 use fullshift_engine::model::Figure;
-use fullshift_engine::model::assessment::GroupResult;
+use fullshift_engine::model::assessment::{GroupResult, Raised};
 
 /// The figures of the profile and what kind of number each is.
 const FIGURES: [(&str, Form); 21] = [
@@ -132,6 +132,14 @@ fn remarks(telling: &Telling<'_>, group: &GroupResult, section: &mut Section) {
     if !group.workers.apart.is_empty() {
         let workers = telling.language.list(&group.workers.apart);
         section.say(telling.fill(say.apart_words, &[("workers", workers.into())]));
+    }
+    if !group.raised.is_empty() {
+        let times = |shift: &Raised| {
+            let times = telling.language.notation.digits(&number::number(shift.factor));
+            format!("{} × {times}", shift.shift)
+        };
+        let shifts: Vec<String> = group.raised.iter().map(times).collect();
+        section.say(telling.fill(say.raised_words, &[("shifts", telling.language.list(&shifts).into())]));
     }
     let chance = of_group(group, "posterior/p95_above_limit").is_some_and(|f| f.value().is_some());
     if chance {

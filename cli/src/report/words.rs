@@ -5,8 +5,8 @@ use fullshift_engine::diagnose::{Decision, Place, Report};
 use fullshift_engine::model::assessment::{
     AgentHead, ComplianceResult, DiaryStretch, DriverResult, DriversResult, GroupHead, GroupResult,
     InputFile, LeftOut, LimitHead, MixtureResult, PartResult, PlottedFigure, PosteriorResult,
-    ProbabilityPlot, ReadingResult, RuleResult, ShiftLimit, ShiftResult, StudyHead, TaskResult, TubeHead,
-    UnmeasuredResult, WindowResult, WorkersResult,
+    ProbabilityPlot, Raised, ReadingResult, RuleResult, ShiftLimit, ShiftResult, StudyHead, TaskResult,
+    TubeHead, UnmeasuredResult, WindowResult, WorkersResult,
 };
 use fullshift_engine::model::field_quality::{
     Disposal, FieldQuality, GroupChange, RuleCount, ShiftChange, SpoiledResult, TubeCount, WithoutQualified,
@@ -341,6 +341,7 @@ impl Walk<'_> {
             n: _,
             censored: _,
             left_out,
+            raised,
             profile,
             fit,
             second_opinion,
@@ -356,6 +357,7 @@ impl Walk<'_> {
         self.theirs([group, agent, source].into_iter().chain(apart));
         self.figures([limit, reassess]);
         [profile, fit, second_opinion, compared].into_iter().for_each(|figures| self.named(figures));
+        self.theirs(raised.iter_mut().map(|Raised { shift, factor: _ }| shift));
         for LeftOut { shift, reason } in left_out {
             self.theirs([shift]);
             self.ours([reason]);

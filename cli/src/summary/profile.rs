@@ -3,7 +3,7 @@
 use super::notes::Notes;
 use super::{beside, words};
 use crate::page::figure::{self, Form};
-use crate::page::{Block, Column, Section, Table, Text};
+use crate::page::{Block, Column, Section, Table, Text, number};
 use fullshift_engine::model::Figure;
 use fullshift_engine::model::assessment::GroupResult;
 
@@ -83,6 +83,12 @@ fn missing(groups: &[&GroupResult]) -> Option<Block> {
             let what =
                 format!("{} left out of the {} profile", left_out.shift, words::limit_kind(group.kind));
             notes.add(what, Some(&left_out.reason));
+        }
+        for raised in &group.raised {
+            let times = number::number(raised.factor);
+            let kind = words::limit_kind(group.kind);
+            let what = format!("{} counts {times} times in the {kind} profile", raised.shift);
+            notes.add(what, Some("its limit is lowered for long work"));
         }
         for (name, figure) in &group.profile {
             let of_row = |(_, figures): &&(&str, &[(&str, Form)])| figures[0].0 == *name;

@@ -3,7 +3,9 @@
 use super::settling::settled;
 use super::{Found, left_out, limit_figure};
 use crate::judge::{self, Facts};
-use crate::model::assessment::{DriverResult, DriversResult, GroupResult, PosteriorResult, WorkersResult};
+use crate::model::assessment::{
+    DriverResult, DriversResult, GroupResult, PosteriorResult, Raised, WorkersResult,
+};
 use crate::model::profile::{Against, Drivers, GroupProfile};
 use crate::model::shift::{ShiftExposure, Window};
 use crate::model::{Figure, Interval, Limit, LimitKind, Ref, Study, Task};
@@ -96,6 +98,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         n: profile.n,
         censored: profile.censored,
         left_out: left_out::of(found, profile),
+        raised: raised(found, profile),
         profile: profile.figures.clone(),
         fit: profile.fit.clone(),
         second_opinion: profile.second_opinion.clone(),
@@ -108,6 +111,17 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         workers: WorkersResult { workers: profile.workers, apart, figures: profile.between.clone() },
         drivers: profile.drivers.as_ref().map(|drivers| driving(study, drivers)),
     }
+}
+
+/// The shifts whose limit is lowered: their figures are raised instead, so that one limit serves the whole group.
+fn raised(found: &Found, profile: &GroupProfile) -> Vec<Raised> {
+    let Against::Limit(number) = profile.against else { return Vec::new() };
+    let reductions = &found.limits.reductions[number];
+    let of_shift = |&(shift, _): &(usize, Interval)| {
+        let factor = 1.0 / reductions[shift];
+        (factor != 1.0).then(|| Raised { shift: found.shifts[shift].name.clone(), factor })
+    };
+    profile.values.iter().filter_map(of_shift).collect()
 }
 
 fn driving(study: &Study, drivers: &Drivers) -> DriversResult {

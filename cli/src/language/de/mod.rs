@@ -286,6 +286,7 @@ pub(super) static GERMAN: Language = Language {
         in_profile: "Schichten im Profil",
         as_ranges: "{n} ({ranges} nur als Bereich bekannt)",
         apart_words: "Beschäftigte, deren eigenes Niveau sich von dem der Gruppe abhebt: {workers}.",
+        raised_words: "Wo ein Grenzwert wegen langer Arbeit gesenkt ist, zählt der Wert der Schicht in diesem Profil um ebenso viel mehr: {shifts}.",
         prior_words: "Die Wahrscheinlichkeiten beruhen auf einer A-priori-Verteilung: {prior}. Bei wenigen Schichten hat sie Gewicht.",
         judgement: "Beurteilung nach jeder Regel",
         judgement_words: "Jede verlangte Regel ist aufgeführt, auch wo sie von den anderen abweicht.",

@@ -24,6 +24,8 @@ pub struct GroupResult {
     pub censored: usize,
     /// Shifts without a figure, which are no part of the profile.
     pub left_out: Vec<LeftOut>,
+    /// Shifts that stand in the profile with more than their own figure, as their limit is lowered for long work.
+    pub raised: Vec<Raised>,
     /// The figures by name, in the order in which they are printed.
     #[serde(serialize_with = "by_name")]
     pub profile: Vec<(&'static str, Figure)>,
@@ -51,6 +53,15 @@ pub struct GroupResult {
     /// What drives the exposure, against a TWA limit.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub drivers: Option<DriversResult>,
+}
+
+/// A shift that counts by more than its figure.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Raised {
+    /// The shift.
+    pub shift: String,
+    /// How many times its figure: as far as its limit is lowered.
+    pub factor: f64,
 }
 
 /// What drives the exposure of a group.
