@@ -397,3 +397,22 @@ fn a_limit_stands_as_entered_with_its_terms_and_says_where_its_source_is_missing
     assert!(row("| hydrogen-sulphide | 7783-06-4 | TWA |").ends_with("| not given |"));
     assert!(!report.contains("who says where it was taken from"));
 }
+
+/// A ceiling holds at every moment; tubes show a few of them.
+#[test]
+fn nobody_reads_that_the_exposure_lies_below_a_ceiling() {
+    let study = fixture("studies/by-hand");
+    for (language, exposure, unknown) in [
+        ("en", "the exposure lies", "between the readings nothing is known"),
+        ("de", "liegt die Exposition", "zwischen den Messungen ist nichts bekannt"),
+    ] {
+        let report = text(&study, "md", &["--language", language]).replace('\u{a0}', " ");
+        let ceiling = if language == "en" { "ceiling limit of" } else { "dem Höchstwert von" };
+        let line = report.lines().find(|line| line.contains(ceiling)).unwrap();
+        assert!(!line.contains(exposure) && line.to_lowercase().contains(&unknown.to_lowercase()), "{line}");
+        let legend = report
+            .lines()
+            .find(|line| line.contains(if language == "en" { "A triangle" } else { "Ein Dreieck" }));
+        assert!(legend.is_some_and(|line| line.contains(unknown)), "{legend:?}");
+    }
+}

@@ -35,6 +35,10 @@ sentences! {
     verdict_undecided
     verdict_none
     verdict_differs
+    the_exposure
+    the_highest_reading
+    ceiling_none_above
+    ceiling_between
     verdict_by_rule
     verdict_without
     glance_without
@@ -184,6 +188,7 @@ sentences! {
     results_words_plain
     results_caption
     results_marks
+    results_marks_ceiling
     results_covered
     results_windows
     col_windows

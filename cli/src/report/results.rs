@@ -43,11 +43,11 @@ fn told(telling: &Telling<'_>, pair: &Pair<'_>, at: usize, section: &mut Section
     section.blocks.push(Block::Table(table(telling, pair).captioned(table_key, caption)));
     let screened = pair.shifts.iter().flat_map(|shift| &shift.limits);
     let screened = screened.filter(|limit| limit.kind == LimitKind::ShortTerm);
-    let marks = match screened.map(|limit| limit.verdict).any(|verdict| verdict == Verdict::Undecided) {
-        true => format!("{} {}", say.results_marks, say.results_windows),
-        false => say.results_marks.to_owned(),
-    };
-    section.say(Text::of(Tone::Quiet, format!("{marks} {}", say.results_covered)));
+    let open = screened.map(|limit| limit.verdict).any(|verdict| verdict == Verdict::Undecided);
+    let windows = open.then_some(say.results_windows);
+    let ceiling = shown(pair).contains(&LimitKind::Ceiling).then_some(say.results_marks_ceiling);
+    let marks = [Some(say.results_marks), ceiling, windows, Some(say.results_covered)];
+    section.say(Text::of(Tone::Quiet, marks.into_iter().flatten().collect::<Vec<&str>>().join(" ")));
     if let Some(drawing) = drawing {
         section.blocks.push(Block::Drawing(Captioned::new(figure_key, drawing.title.clone(), drawing)));
     }

@@ -4,6 +4,7 @@ use super::telling::{Telling, group_address, of_group};
 use super::without;
 use crate::page::figure::Form;
 use crate::page::{Block, Section, Table, Text, Tone};
+use fullshift_engine::model::LimitKind;
 use fullshift_engine::model::assessment::{GroupResult, RuleResult};
 use fullshift_engine::model::profile::Verdict;
 
@@ -11,7 +12,7 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let say = telling.say();
     let mut section = Section::placed(0, "verdicts", say.verdicts);
     for group in &telling.assessment.groups {
-        let mut told = sentence(telling, group);
+        let mut told = sentence(telling, group).append(between_readings(telling, group));
         told = told.append(without::beside_verdict(telling, group)).append(figures(telling, group));
         if group.not_one_group.is_some() {
             told = told.then(" ").and(Tone::Open, say.not_one_group);
@@ -53,6 +54,7 @@ fn sentence(telling: &Telling<'_>, group: &GroupResult) -> Text {
         Some(Verdict::NotGiven) => say.verdict_none,
         None => say.verdict_differs,
     };
+    let what = if group.kind == LimitKind::Ceiling { say.the_highest_reading } else { say.the_exposure };
     let each: Vec<Text> = given
         .iter()
         .map(|rule| {
@@ -69,9 +71,25 @@ fn sentence(telling: &Telling<'_>, group: &GroupResult) -> Text {
             ("verdict", telling.verdict(verdict.unwrap_or(Verdict::NotGiven))),
             ("limit", telling.limit_in_words(group.kind, &group.limit)),
             ("rules", telling.language.list(&rules).into()),
+            ("what", what.into()),
             ("each", each),
         ],
     )
+}
+
+/// What a ceiling leaves unknown: readings are moments, and the verdict speaks of them alone.
+fn between_readings(telling: &Telling<'_>, group: &GroupResult) -> Text {
+    if group.kind != LimitKind::Ceiling {
+        return Text::default();
+    }
+    let own =
+        telling.assessment.shifts.iter().filter(|s| (&s.group, &s.agent) == (&group.group, &group.agent));
+    let limits = own.flat_map(|shift| &shift.limits).filter(|limit| limit.kind == LimitKind::Ceiling);
+    let verdicts: Vec<Verdict> = limits.map(|limit| limit.verdict).collect();
+    let none_above = verdicts.contains(&Verdict::Below)
+        && verdicts.iter().all(|verdict| matches!(verdict, Verdict::Below | Verdict::NotGiven));
+    let words = if none_above { telling.say().ceiling_none_above } else { telling.say().ceiling_between };
+    Text::from(format!(" {words}"))
 }
 
 /// The figures that bear the verdict, where they could be given.

@@ -155,6 +155,9 @@ fn legend(shifts: &[&ShiftResult]) -> Option<Block> {
     if shown(shifts).any(|(kind, _)| kind == LimitKind::ShortTerm) && shifts.iter().any(has_window) {
         words.push("the range of a window is the tubes' own error alone");
     }
+    if shown(shifts).any(|(kind, _)| kind == LimitKind::Ceiling) {
+        words.push("highest reading: between the readings nothing is known");
+    }
     let rules = UNSAMPLED.iter().filter(|(word, ..)| shifts.iter().any(|s| s.unsampled.contains_key(word)));
     let rules: Vec<&str> = rules.map(|(.., words)| *words).collect();
     let cover = ["cover: % of the time in tasks with a tube"].into_iter().chain(rules);
