@@ -17,6 +17,7 @@ mod handbook;
 mod hostile;
 mod laws;
 mod machine;
+mod overwriting;
 mod plan;
 mod reference;
 mod report;

@@ -1,6 +1,7 @@
 //! Files are written whole or not at all: first every one under a temporary name in the same folder, then the renames.
 
 use crate::failure::Failure;
+use crate::standing::Existing;
 use std::cell::RefCell;
 use std::fs;
 use std::io::{Error, ErrorKind, Write};
@@ -11,25 +12,20 @@ use tempfile::{Builder, NamedTempFile};
 /// A file to be delivered: its name and its bytes.
 pub(crate) type Parcel<'a> = (&'a str, &'a [u8]);
 
-/// What happens to a file that is there already.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Existing {
-    /// It is replaced in one move.
-    Replace,
-    /// It stays, and nothing at all is written.
-    Keep,
-}
-
 /// Parcels for one folder.
 pub(crate) type Shipment<'a> = (&'a Path, Vec<Parcel<'a>>);
 
 /// Writes all parcels into `folder`, which is made where it is missing, or leaves everything as it was.
-pub(crate) fn deliver(folder: &Path, parcels: &[Parcel<'_>], existing: Existing) -> Result<(), Failure> {
+pub(crate) fn deliver(folder: &Path, parcels: &[Parcel<'_>], existing: Existing<'_>) -> Result<(), Failure> {
     deliver_all(&[(folder, parcels.to_vec())], existing)
 }
 
 /// Writes all parcels into all folders, which are made where they are missing, or leaves everything as it was.
-pub(crate) fn deliver_all(shipments: &[Shipment<'_>], existing: Existing) -> Result<(), Failure> {
+pub(crate) fn deliver_all(shipments: &[Shipment<'_>], existing: Existing<'_>) -> Result<(), Failure> {
+    for (folder, parcels) in shipments {
+        let names: Vec<&str> = parcels.iter().map(|(name, _)| *name).collect();
+        existing.allow(folder, &names)?;
+    }
     let mut made = Vec::new();
     let outcome = stage_all(shipments, &mut made).and_then(|staged| place(staged, existing));
     if outcome.is_err() {
@@ -117,14 +113,15 @@ impl<'a> Pending<'a> {
     }
 
     /// Gives every file its name, and says which names.
-    pub(crate) fn deliver(mut self) -> Result<Vec<String>, Failure> {
+    pub(crate) fn deliver(mut self, existing: Existing<'_>) -> Result<Vec<String>, Failure> {
         let staged = self.staged.take();
         let name = |staged: &Staged| staged.target.file_name().map(|n| n.to_string_lossy().into_owned());
-        let names = staged.iter().filter_map(name).collect();
+        let names: Vec<String> = staged.iter().filter_map(name).collect();
+        existing.allow(self.folder, &names.iter().map(String::as_str).collect::<Vec<_>>())?;
         for Staged { target, file } in &staged {
             file.as_file().sync_all().map_err(|e| at("cannot write", target, &e))?;
         }
-        place(staged, Existing::Replace)?;
+        place(staged, existing)?;
         self.made.clear();
         Ok(names)
     }
@@ -137,11 +134,6 @@ impl Drop for Pending<'_> {
             let _ = fs::remove_dir(folder);
         }
     }
-}
-
-/// The names among `names` that are taken in `folder`.
-pub(crate) fn taken<'a>(folder: &Path, names: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
-    names.filter(|name| folder.join(name).symlink_metadata().is_ok()).collect()
 }
 
 /// Makes `folder` and gives the folders that were made for it, innermost first.
@@ -198,12 +190,12 @@ fn temporary(folder: &Path, bytes: &[u8]) -> Result<NamedTempFile, Error> {
 }
 
 /// Gives every file its name; where one cannot get it, everything placed before it is taken back.
-fn place(staged: Vec<Staged>, existing: Existing) -> Result<(), Failure> {
+fn place(staged: Vec<Staged>, existing: Existing<'_>) -> Result<(), Failure> {
     let mut placed: Vec<Placed> = Vec::new();
     for Staged { target, file } in staged {
         let before = Before::of(&target);
         let outcome = match existing {
-            Existing::Replace => file.persist(&target),
+            Existing::Replace(_) | Existing::Renew(..) => file.persist(&target),
             Existing::Keep => file.persist_noclobber(&target),
         };
         if let Err(refused) = outcome {

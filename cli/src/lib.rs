@@ -16,6 +16,7 @@ mod overview;
 mod page;
 mod planning;
 mod report;
+mod standing;
 mod summary;
 mod trail;
 mod workbook;

@@ -8,14 +8,24 @@ use crate::deliver::Pending;
 use crate::failure::Failure;
 use crate::page::terminal;
 use crate::report::only_group;
+use crate::standing::{Existing, Inputs};
 use crate::{overview, summary};
 use fullshift_engine::model::{Assessment, Overview};
 use fullshift_engine::{Assessed, Keep, TableFile, TableFormat, Target};
 use std::io::Write;
 
+/// An assessment leaves one of these.
+const MARKS: &[&str] = &["assessment.json", "overview.json"];
+
 /// A kind of result whose tables are written in a format.
 const fn assessed(tables: fn(&Assessment) -> Result<Vec<TableFile>, String>) -> Kind<Assessment> {
-    Kind { file: "assessment.json", tables, page: summary::page }
+    Kind {
+        file: "assessment.json",
+        marks: MARKS,
+        inputs: |assessment| &assessment.inputs,
+        tables,
+        page: summary::page,
+    }
 }
 
 pub(super) fn run(typed: &Assess, border: &mut Border<'_>) -> Result<(), Failure> {
@@ -67,7 +77,7 @@ fn show(assessment: Assessment, typed: &Assess, border: &mut Border<'_>) -> Resu
         Tables::Csv => assessed(fullshift_engine::tables),
         Tables::Parquet => assessed(fullshift_engine::packed_tables),
     };
-    kind.show(&assessment, typed.format, typed.out.as_deref(), border)
+    kind.show(&assessment, (&typed.study, typed.out.as_deref()), typed.format, border)
 }
 
 /// Writes the overview beside the tables, which have been written on the way, and says so.
@@ -76,5 +86,7 @@ fn write(overview: &Overview, pending: Pending<'_>, typed: &Assess) -> Result<St
     let written = pending.open("overview.json").and_then(|mut file| file.write_all(whole.as_bytes()));
     written.map_err(|error| Failure::machine("cannot write overview.json", &error))?;
     let folder = typed.out.as_deref().map(|folder| folder.display().to_string()).unwrap_or_default();
-    Ok(format!("Written to {folder}: {}\n", pending.deliver()?.join(", ")))
+    let inputs = Inputs::of(&typed.study, &overview.inputs);
+    let names = pending.deliver(Existing::Renew(&inputs, MARKS))?;
+    Ok(format!("Written to {folder}: {}\n", names.join(", ")))
 }

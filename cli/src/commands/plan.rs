@@ -9,8 +9,13 @@ use crate::planning;
 use fullshift_engine::FormKind;
 use fullshift_engine::model::plan::{Plan, Wishes};
 
-const PLAN: Kind<Plan> =
-    Kind { file: "plan.json", tables: fullshift_engine::plan_tables, page: planning::page };
+const PLAN: Kind<Plan> = Kind {
+    file: "plan.json",
+    marks: &["plan.json"],
+    inputs: |plan| &plan.inputs,
+    tables: fullshift_engine::plan_tables,
+    page: planning::page,
+};
 
 pub(super) fn run(typed: &Typed, border: &mut Border<'_>) -> Result<(), Failure> {
     let wishes = Wishes {
@@ -55,5 +60,5 @@ fn show(typed: &Typed, plan: &Plan, border: &mut Border<'_>) -> Result<(), Failu
         sheet::write(&typed.study, FormKind::Field, typed.paper, workbook, pages, border)?;
         border.say(&format!("Written: {}\n", workbook.display()));
     }
-    PLAN.show(plan, typed.format, typed.out.as_deref(), border)
+    PLAN.show(plan, (&typed.study, typed.out.as_deref()), typed.format, border)
 }

@@ -4,11 +4,12 @@ use super::check;
 use super::no_such_group;
 use crate::arguments::{Report, Tongue};
 use crate::border::Border;
-use crate::deliver::{Existing, Shipment, deliver_all};
+use crate::deliver::{Shipment, deliver_all};
 use crate::failure::Failure;
 use crate::language::{self, Language};
 use crate::page::{Document, docx, html, markdown};
 use crate::report::{Copy, document, only_group, without_names};
+use crate::standing::{Existing, Inputs};
 use fullshift_engine::model::{Assessment, ReportLanguage};
 use std::path::{Path, PathBuf};
 
@@ -39,6 +40,7 @@ pub(super) fn run(typed: &Report, border: &mut Border<'_>) -> Result<(), Failure
             Failure::Study
         })?;
     let language = chosen(typed, &assessment);
+    let inputs = Inputs::of(&typed.study, &assessment.inputs);
     let (assessment, copy) = narrowed(typed, assessment)?;
     let document = document(&assessment, &copy, language);
     let files: Vec<Files> = targets.iter().map(|target| target.files(&document)).collect::<Result<_, _>>()?;
@@ -49,7 +51,7 @@ pub(super) fn run(typed: &Report, border: &mut Border<'_>) -> Result<(), Failure
             (target.folder, files.iter().map(|(name, bytes)| (name.as_str(), bytes.as_slice())).collect())
         })
         .collect();
-    deliver_all(&shipments, Existing::Replace)?;
+    deliver_all(&shipments, Existing::Replace(&inputs))?;
     let names: Vec<String> = typed.out.iter().map(|out| out.display().to_string()).collect();
     border.say(&format!("Written: {}\n", names.join(", ")));
     Ok(())

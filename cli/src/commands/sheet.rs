@@ -3,8 +3,9 @@
 use super::check;
 use crate::arguments::Sheet;
 use crate::border::Border;
-use crate::deliver::{Existing, deliver, taken};
+use crate::deliver::deliver;
 use crate::failure::Failure;
+use crate::standing::{Existing, taken};
 use crate::workbook::{Paper, bytes};
 use fullshift_engine::FormKind;
 use fullshift_engine::model::FormSheet;

@@ -3,8 +3,9 @@
 use super::{schema, sheet};
 use crate::arguments::Start;
 use crate::border::Border;
-use crate::deliver::{Existing, Parcel, deliver, taken};
+use crate::deliver::{Parcel, deliver};
 use crate::failure::Failure;
+use crate::standing::{Existing, taken};
 use crate::workbook::Paper;
 use fullshift_engine::FormKind;
 use std::path::Path;
