@@ -171,3 +171,12 @@ fn a_negative_amount_is_refused_in_our_own_words_however_it_is_typed() {
         assert!(ran.talk.contains("a concentration cannot be -25"), "{}", ran.talk);
     }
 }
+
+#[test]
+fn a_comma_that_may_part_thousands_is_refused() {
+    let asked = |amount| fullshift(&["convert", amount, "--to", "mg/m3", "--molar-mass", "17.03"]);
+    let ran = asked("1,000 ppm");
+    assert_eq!(ran.code, 2, "{}", ran.out);
+    assert!(ran.talk.contains("the comma in `1,000` may part decimals or thousands: write a decimal point"));
+    assert_eq!(asked("20,5 ppm").code, 0);
+}

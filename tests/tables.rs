@@ -188,3 +188,27 @@ fn a_damaged_workbook_or_parquet_file_is_told_of_and_never_breaks_the_program() 
         }
     }
 }
+
+/// Half an hour is thirty minutes, whatever the heading calls it.
+#[test]
+fn minutes_may_be_told_in_hours_by_the_heading() {
+    let home = tempfile::tempdir().unwrap();
+    let told = |heading: &str, rows: [&str; 2]| {
+        let study = home.path().join(heading.replace(['[', ']', ' '], "-"));
+        fullshift_tests::copy(&fixture("broken/task-of-no-minutes"), &study);
+        let [turning, screening] = rows;
+        let diary = format!(
+            "worker,shift,task,{heading}\nW1,2027-03-09 06:00,turning,{turning}\nW1,2027-03-09 06:00,screening,{screening}\n"
+        );
+        std::fs::write(study.join("diary.csv"), diary).unwrap();
+        let shift = &fullshift_tests::assessment(&study)["shifts"][0];
+        let minutes = |task: usize| shift["tasks"][task]["minutes"].as_f64().unwrap();
+        ([minutes(0), minutes(1)], shift["twa"]["value"].as_f64().unwrap())
+    };
+    let (minutes, twa) = told("minutes", ["270", "210"]);
+    assert_eq!(minutes, [270.0, 210.0]);
+    for rows in [["4.5", "3.5"], ["4.5", "210 min"]] {
+        assert_eq!(told("minutes [h]", rows), (minutes, twa), "{rows:?}");
+    }
+    assert_eq!(told("minutes", ["4.5 h", "3.5 h"]), (minutes, twa));
+}

@@ -22,8 +22,8 @@ pub fn conversion(
     pressure: &str,
     molar_volume: Option<&str>,
 ) -> Result<Asked, String> {
-    let examples = |e: String| format!("{e}: write it as {}", quantity::CONCENTRATION_EXAMPLES);
-    let amount = quantity::concentration(amount).map_err(examples)?;
+    let amount = quantity::concentration(amount)
+        .map_err(|wrong| wrong.with_examples(quantity::CONCENTRATION_EXAMPLES))?;
     if amount.value < 0.0 {
         return Err(format!("a concentration cannot be {}", amount.value));
     }

@@ -1,6 +1,7 @@
 //! Quantities as the user writes them: a number and its unit, as `20 ppm`.
 
 use super::number::{Comma, NotANumber, digits_end, number};
+use crate::diagnose::{Findings, Span, code};
 use crate::model::{Amount, ConcentrationUnit};
 
 /// One unit of a kind: its spellings, and `value = offset + factor x number` in the unit the engine uses.
@@ -115,23 +116,66 @@ const CONCENTRATION_SPELLINGS: &[(&str, ConcentrationUnit)] = &[
 /// Examples of concentrations.
 pub const CONCENTRATION_EXAMPLES: &str = "20 ppm, 500 ppb, 14 mg/m3, 50 ug/m3";
 
-/// Reads a quantity of a kind. The error says what is wrong; `kind.examples` says what would do.
-pub fn quantity_text(text: &str, kind: &Kind) -> Result<f64, String> {
-    let (value, symbol) = split(text, kind.what)?;
-    match kind.units.iter().find(|u| u.spellings.contains(&symbol)) {
-        Some(unit) => Ok(unit.offset + unit.factor * value),
-        None if symbol.is_empty() => Err(format!("`{}` has no unit; {} needs one", text.trim(), kind.what)),
-        None => Err(format!("`{symbol}` is not a unit of {}", kind.what.trim_start_matches("a "))),
+/// Why a text is no quantity.
+#[derive(Debug, PartialEq)]
+pub enum NoQuantity {
+    /// The comma of this number may part decimals or thousands.
+    AmbiguousComma(String),
+    /// Anything else, in words; the examples of the kind say what would do.
+    Unreadable(String),
+}
+
+impl NoQuantity {
+    /// Reports it at a place; `help` says what would do.
+    pub fn report(self, span: Span, help: &str, findings: &Findings) {
+        let (code, message, help) = match self {
+            NoQuantity::Unreadable(words) => (&code::BAD_QUANTITY, words, help),
+            NoQuantity::AmbiguousComma(number) => (&code::AMBIGUOUS_NUMBER, ambiguous(&number), WITH_POINT),
+        };
+        findings.report(code, span, message, help);
+    }
+
+    /// What is wrong and what would do, in one sentence.
+    pub fn with_examples(self, examples: &str) -> String {
+        match self {
+            NoQuantity::AmbiguousComma(number) => format!("{}: {WITH_POINT}", ambiguous(&number)),
+            NoQuantity::Unreadable(words) => format!("{words}: write it as {examples}"),
+        }
     }
 }
 
-/// Reads a concentration as `20 ppm`.
-pub fn concentration(text: &str) -> Result<Amount, String> {
-    let (value, symbol) = split(text, "a concentration")?;
-    if symbol.is_empty() {
-        return Err(format!("`{}` has no unit; a concentration needs one", text.trim()));
+/// What to do about a comma that may part thousands, where no cells are parted.
+const WITH_POINT: &str = "write a decimal point, and nothing between thousands";
+
+/// Says that the comma of a number may part decimals or thousands.
+pub fn ambiguous(number: &str) -> String {
+    format!("the comma in `{number}` may part decimals or thousands")
+}
+
+/// Reads a quantity of a kind, with a comma in its number as `comma` says.
+pub fn quantity_text(text: &str, kind: &Kind, comma: Comma) -> Result<f64, NoQuantity> {
+    let (value, symbol) = split(text, kind.what, comma)?;
+    match kind.units.iter().find(|u| u.spellings.contains(&symbol)) {
+        Some(unit) => Ok(unit.offset + unit.factor * value),
+        None if symbol.is_empty() => Err(without_unit(text, kind.what)),
+        None => Err(NoQuantity::Unreadable(format!(
+            "`{symbol}` is not a unit of {}",
+            kind.what.trim_start_matches("a ")
+        ))),
     }
-    Ok(Amount { value, unit: concentration_unit(symbol)? })
+}
+
+/// Reads a concentration as `20 ppm`; a comma before three digits is refused.
+pub fn concentration(text: &str) -> Result<Amount, NoQuantity> {
+    let (value, symbol) = split(text, "a concentration", Comma::Doubtful)?;
+    if symbol.is_empty() {
+        return Err(without_unit(text, "a concentration"));
+    }
+    Ok(Amount { value, unit: concentration_unit(symbol).map_err(NoQuantity::Unreadable)? })
+}
+
+fn without_unit(text: &str, what: &str) -> NoQuantity {
+    NoQuantity::Unreadable(format!("`{}` has no unit; {what} needs one", text.trim()))
 }
 
 /// Every spelling of the units of concentration.
@@ -149,15 +193,17 @@ pub fn concentration_unit(symbol: &str) -> Result<ConcentrationUnit, String> {
 }
 
 /// Splits `20 ppm` into number and unit.
-fn split<'a>(text: &'a str, what: &str) -> Result<(f64, &'a str), String> {
+fn split<'a>(text: &'a str, what: &str, comma: Comma) -> Result<(f64, &'a str), NoQuantity> {
     let text = text.trim();
     let end = number_end(text);
     let symbol = text[end..].trim();
-    match number(&text[..end], Comma::Decimal) {
-        Ok(value) => Ok((value, symbol)),
-        Err(NotANumber::TooLarge) => Err(format!("{} is larger than {what} can be", &text[..end])),
-        Err(_) => Err(format!("`{text}` is not {what}")),
-    }
+    number(&text[..end], comma).map(|value| (value, symbol)).map_err(|wrong| match wrong {
+        NotANumber::AmbiguousComma => NoQuantity::AmbiguousComma(text[..end].trim().to_owned()),
+        NotANumber::TooLarge => {
+            NoQuantity::Unreadable(format!("{} is larger than {what} can be", &text[..end]))
+        }
+        NotANumber::Unreadable => NoQuantity::Unreadable(format!("`{text}` is not {what}")),
+    })
 }
 
 /// Where the number at the start of a text ends; an `e` counts only with digits behind it.
@@ -191,7 +237,7 @@ pub fn molar_volume_l_per_mol(text: &str) -> Result<f64, String> {
 }
 
 fn with_examples(text: &str, kind: &Kind) -> Result<f64, String> {
-    quantity_text(text, kind).map_err(|e| format!("{e}: write it as {}", kind.examples))
+    quantity_text(text, kind, Comma::Doubtful).map_err(|wrong| wrong.with_examples(kind.examples))
 }
 
 #[cfg(test)]
@@ -199,30 +245,43 @@ mod tests {
     use super::*;
     use approx::assert_relative_eq;
 
+    fn read(text: &str, kind: &Kind) -> Result<f64, NoQuantity> {
+        quantity_text(text, kind, Comma::Doubtful)
+    }
+
     #[test]
     fn units_turn_into_the_engines_own() {
-        assert_eq!(quantity_text("8 h", &TIME), Ok(480.0));
-        assert_eq!(quantity_text("90s", &TIME), Ok(1.5));
-        assert_eq!(quantity_text("1,5 h", &TIME), Ok(90.0));
-        assert_relative_eq!(quantity_text("298.15 K", &TEMPERATURE).unwrap_or(0.0), 25.0, epsilon = 1e-12);
-        assert_relative_eq!(quantity_text("77 F", &TEMPERATURE).unwrap_or(0.0), 25.0, epsilon = 1e-12);
-        assert_relative_eq!(quantity_text("760 mmHg", &PRESSURE).unwrap_or(0.0), 101.325, epsilon = 1e-12);
-        assert_relative_eq!(quantity_text("12 %", &SHARE).unwrap_or(0.0), 0.12, epsilon = 1e-15);
+        assert_eq!(read("8 h", &TIME), Ok(480.0));
+        assert_eq!(read("90s", &TIME), Ok(1.5));
+        assert_eq!(read("1,5 h", &TIME), Ok(90.0));
+        assert_relative_eq!(read("298.15 K", &TEMPERATURE).unwrap_or(0.0), 25.0, epsilon = 1e-12);
+        assert_relative_eq!(read("77 F", &TEMPERATURE).unwrap_or(0.0), 25.0, epsilon = 1e-12);
+        assert_relative_eq!(read("760 mmHg", &PRESSURE).unwrap_or(0.0), 101.325, epsilon = 1e-12);
+        assert_relative_eq!(read("12 %", &SHARE).unwrap_or(0.0), 0.12, epsilon = 1e-15);
     }
 
     #[test]
     fn a_bare_number_and_a_strange_unit_are_refused() {
-        assert_eq!(quantity_text("8", &TIME), Err("`8` has no unit; a time needs one".into()));
-        assert_eq!(quantity_text("8 kg", &TIME), Err("`kg` is not a unit of time".into()));
-        assert!(quantity_text("1e400 h", &TIME).is_err());
+        assert_eq!(read("8", &TIME), Err(NoQuantity::Unreadable("`8` has no unit; a time needs one".into())));
+        assert_eq!(read("8 kg", &TIME), Err(NoQuantity::Unreadable("`kg` is not a unit of time".into())));
+        assert!(read("1e400 h", &TIME).is_err());
         assert!(concentration("20").is_err());
         assert!(concentration("20 %").is_err());
     }
 
     #[test]
     fn a_blank_may_part_thousands_before_the_unit() {
-        assert_eq!(quantity_text("1 013 hPa", &PRESSURE).map(f64::round), Ok(101.0));
-        assert_eq!(quantity_text("98,1 kPa", &PRESSURE), Ok(98.1));
+        assert_eq!(read("1 013 hPa", &PRESSURE).map(f64::round), Ok(101.0));
+        assert_eq!(read("98,1 kPa", &PRESSURE), Ok(98.1));
+    }
+
+    #[test]
+    fn a_comma_before_three_digits_is_refused_unless_it_must_part_decimals() {
+        let doubt = |number: &str| NoQuantity::AmbiguousComma(number.into());
+        assert_eq!(concentration("1,000 ppm"), Err(doubt("1,000")));
+        assert_eq!(concentration("20,5 ppm"), Ok(Amount { value: 20.5, unit: ConcentrationUnit::Ppm }));
+        assert_eq!(read("1,013 hPa", &PRESSURE), Err(doubt("1,013")));
+        assert_eq!(quantity_text("1,013 bar", &PRESSURE, Comma::Decimal).map(f64::round), Ok(101.0));
     }
 
     #[test]

@@ -55,7 +55,7 @@ super::family! {
         what "A comma in a number may part decimals or thousands."
         why "The two differ by a factor of a thousand."
         example "readings.csv   R7,W2,turning,NH3-M,P1,2027-03-09 08:10,1,\"1,250\""
-        remedy "Write a decimal point, or part the cells of the table with semicolons: then a comma parts decimals."
+        remedy "Write a decimal point. In a table whose cells are parted by semicolons or tabs a comma parts decimals; in study.yaml `20,5 ppm` is read, `1,000 ppm` is not."
         source "Our own rule: nothing is guessed.";
     UNKNOWN_FORMAT "F310" "unknown-format" Error Undecidable
         what "The file is of a kind that cannot be read as a table."

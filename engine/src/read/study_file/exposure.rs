@@ -1,6 +1,7 @@
 //! Agents, pumps and tasks.
 
 use super::super::fields::settings::{AGENT, TASK};
+use super::super::number::Comma;
 use super::super::quantity::{MOLAR_MASS, quantity_text};
 use super::super::yaml::{Map, Node};
 use super::{declare, declare_pump, positive};
@@ -47,7 +48,11 @@ fn is_cas(text: &str) -> bool {
 fn molar_mass(node: &Node, findings: &Findings) -> Option<f64> {
     let text = node.text(findings)?;
     match text.ends_with("g/mol") {
-        true => node.or_bad_quantity(quantity_text(&text, &MOLAR_MASS), MOLAR_MASS.examples, findings),
+        true => node.or_bad_quantity(
+            quantity_text(&text, &MOLAR_MASS, Comma::Doubtful),
+            MOLAR_MASS.examples,
+            findings,
+        ),
         false => node.number(findings),
     }
 }

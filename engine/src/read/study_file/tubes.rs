@@ -1,7 +1,8 @@
 //! The tube sheet.
 
 use super::super::fields::settings::{INTERFERES, OTHER_STROKES, TUBE};
-use super::super::quantity::{self, HUMIDITY, Kind, LENGTH, SHARE, TEMPERATURE, VOLUME};
+use super::super::number::Comma;
+use super::super::quantity::{self, HUMIDITY, Kind, LENGTH, NoQuantity, SHARE, TEMPERATURE, VOLUME};
 use super::super::yaml::{Map, Node};
 use super::{count, declare, declared, minutes, positive};
 use crate::diagnose::{Findings, code};
@@ -21,7 +22,11 @@ fn tube(node: &Node, agents: &Named<Agent>, findings: &Findings) -> Option<Tube>
     let marks = map.need("marks", "marks: [5, 10, 20, 50, 100]", findings).and_then(|n| marks(&n, findings));
     let unit = map.need("unit", "unit: ppm", findings).and_then(|n| {
         let text = n.text(findings)?;
-        n.or_bad_quantity(quantity::concentration_unit(&text), "ppm, ppb, mg/m3 or ug/m3", findings)
+        n.or_bad_quantity(
+            quantity::concentration_unit(&text).map_err(NoQuantity::Unreadable),
+            "ppm, ppb, mg/m3 or ug/m3",
+            findings,
+        )
     });
     let strokes = map.need("strokes", "strokes: 1", findings);
     let strokes =
@@ -93,10 +98,9 @@ fn factors(map: &Map, key: &str, kind: &Kind, findings: &Findings) -> Vec<(f64, 
     let Some(node) = map.get(key) else { return Vec::new() };
     let mut points = Vec::new();
     for (name, entry) in node.entries(findings) {
-        let at = quantity::quantity_text(&name, kind);
-        let at = at.map_err(|message| {
+        let at = quantity::quantity_text(&name, kind, Comma::Doubtful).map_err(|wrong| {
             let help = format!("write the condition before the colon, as {}", kind.examples);
-            findings.report(&code::BAD_QUANTITY, entry.key_span(), message, help);
+            wrong.report(entry.key_span(), &help, findings);
         });
         match (at, entry.number(findings)) {
             (Ok(at), Some(factor)) if factor > 0.0 => points.push((at, factor)),

@@ -7,7 +7,7 @@ use crate::diagnose::{Code, Findings, Span, code};
 use crate::model::column::Cells;
 use crate::model::{Clock, Column, Named, NoInstant, Ref};
 use crate::read::number::{Comma, NotANumber, number};
-use crate::read::quantity::{Kind, quantity_text};
+use crate::read::quantity::{self, Kind, NoQuantity, quantity_text};
 use chrono::{NaiveDateTime, NaiveTime};
 use std::cell::Cell;
 use std::sync::Arc;
@@ -117,6 +117,23 @@ impl<'a> Row<'a> {
         self.columns.cells.clone()
     }
 
+    /// The unit that the heading of a column gives.
+    pub fn heading_unit(&self, column: Column) -> Option<&'a str> {
+        self.columns.units.iter().find(|(name, _)| *name == column).map(|(_, unit)| unit.as_str())
+    }
+
+    /// Reports what is wrong with the heading of a column.
+    pub fn wrong_heading(
+        &self,
+        code: &'static Code,
+        column: Column,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        let header = Span::Cell { file: self.columns.file, line: self.columns.line, field: None };
+        self.findings.report(code, header.cell(self.columns.cells.field(column)), message, help);
+    }
+
     /// How a comma in a number of this table is meant.
     pub fn comma(&self) -> Comma {
         self.columns.comma
@@ -200,28 +217,34 @@ impl<'a> Row<'a> {
 
     /// Reports a number whose comma may part decimals or thousands.
     pub fn ambiguous(&self, column: Column, text: &str) {
-        let message = format!("the comma in `{text}` may part decimals or thousands");
+        let message = quantity::ambiguous(text);
         let help = "write a decimal point, or part the cells of the table with semicolons";
         self.wrong(&code::AMBIGUOUS_NUMBER, column, message, help);
+    }
+
+    /// Reports a cell that is no quantity.
+    pub fn no_quantity(&self, column: Column, wrong: NoQuantity, help: &str) {
+        match wrong {
+            NoQuantity::AmbiguousComma(number) => self.ambiguous(column, &number),
+            wrong => wrong.report(self.at(column), help, self.findings),
+        }
     }
 
     /// A quantity whose unit stands in the cell or in the header.
     pub fn quantity(&self, column: Column, kind: &Kind) -> Option<f64> {
         let text = self.text(column)?;
-        let header_unit =
-            self.columns.units.iter().find(|(name, _)| *name == column).map(|(_, unit)| unit.as_str());
         let bare = number(text, Comma::Decimal).is_ok();
-        let full = match header_unit {
+        let full = match self.heading_unit(column) {
             Some(unit) if bare => format!("{text} {unit}"),
             _ => text.to_owned(),
         };
-        match quantity_text(&full, kind) {
+        match quantity_text(&full, kind, self.columns.comma) {
             Ok(value) => Some(value),
-            Err(message) => {
+            Err(wrong) => {
                 let example = kind.examples.split(", ").next().unwrap_or("");
                 let unit = example.rsplit(' ').next().unwrap_or("");
                 let help = format!("write it as {}, or head the column `{column} [{unit}]`", kind.examples);
-                self.wrong(&code::BAD_QUANTITY, column, message, help);
+                self.no_quantity(column, wrong, &help);
                 None
             }
         }

@@ -4,7 +4,7 @@ use crate::diagnose::nearest;
 use crate::diagnose::{FileId, Findings, Span, code};
 use crate::model::Column;
 use crate::model::column::Cells;
-use crate::read::fields::Field;
+use crate::read::fields::{Field, Shape};
 
 /// One column of the header as written: `temperature [C]` is named `temperature` and has the unit `C`.
 #[derive(Debug, PartialEq)]
@@ -73,6 +73,12 @@ pub fn columns(
             findings.report_at(&code::DUPLICATE_COLUMN, spans, message, "keep one of the two");
         } else {
             cells.add(column, field as u16);
+            let help = columns.iter().find(|known| known.name == column.name()).and_then(without_unit);
+            if let (Some(unit), Some(help)) = (&heading.unit, help) {
+                let message = format!("`{column}` takes no unit, and `{unit}` is not understood");
+                let help = format!("head the column `{column}`{help}");
+                findings.report(&code::BAD_QUANTITY, at(field), message, help);
+            }
             units.extend(heading.unit.clone().map(|unit| (column, unit)));
         }
     }
@@ -85,6 +91,19 @@ pub fn columns(
         }
     }
     missing.is_empty().then_some((cells, units))
+}
+
+/// What to do about a unit in the heading of a column that takes none; behind words brackets hold a remark.
+fn without_unit(field: &Field) -> Option<&'static str> {
+    match field.shape {
+        // The minutes of a task may be told in hours.
+        Shape::Number if field.name == Column::Minutes.name() => None,
+        Shape::Number => Some(""),
+        Shape::Moment => {
+            Some("; a time zone stands under `study`, an offset from UTC behind the time that needs one")
+        }
+        _ => None,
+    }
 }
 
 /// Missing columns: one finding for each that a misspelt one was probably meant for, one for all others.

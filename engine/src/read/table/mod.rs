@@ -27,6 +27,8 @@ use std::sync::Arc;
 #[derive(Clone)]
 pub struct Columns {
     file: FileId,
+    /// Line of the header.
+    line: u32,
     /// Known columns and the fields that hold them.
     cells: Arc<Cells>,
     /// Units that the header gives in brackets, by column.
@@ -92,8 +94,8 @@ impl Columns {
     ) -> Option<Columns> {
         let known = (wanted.columns, wanted.synonyms.as_slice());
         let (cells, units) = header::columns(file, name, header, known, findings)?;
-        let (cells, dates) = (Arc::new(cells), wanted.dates);
-        Some(Columns { file, cells, units, comma, dates, serial: dates })
+        let (cells, dates, line) = (Arc::new(cells), wanted.dates, header.0);
+        Some(Columns { file, line, cells, units, comma, dates, serial: dates })
     }
 }
 

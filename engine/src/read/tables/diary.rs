@@ -76,12 +76,17 @@ fn clock(row: &Row, clock: &Clock) -> Option<DiaryTime> {
 fn minutes(row: &Row, clock: &Clock) -> Option<DiaryTime> {
     let shift = row.day_or_moment(Column::Shift, clock);
     let text = row.need(Column::Minutes, "90")?;
-    let minutes = match text.ends_with(|c: char| c.is_ascii_digit()) {
+    let bare = text.ends_with(|c: char| c.is_ascii_digit());
+    let unit = row.heading_unit(Column::Minutes);
+    let minutes = match bare && unit.is_none() {
         true => row.number(Column::Minutes, text)?,
         false => row.quantity(Column::Minutes, &TIME)?,
     };
     if minutes <= 0.0 {
-        let message = format!("a task cannot last {text} minutes");
+        let message = format!(
+            "a task cannot last {text}{}",
+            if bare { format!(" {}", unit.unwrap_or("minutes")) } else { String::new() }
+        );
         row.wrong(
             &code::IMPOSSIBLE_VALUE,
             Column::Minutes,

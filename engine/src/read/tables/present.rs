@@ -1,24 +1,25 @@
 //! Interfering substances told as `amines` or `amines=3 ppm`, several joined by ` + `.
 
 use crate::model::ConcentrationUnit;
-use crate::read::quantity::concentration;
+use crate::read::quantity::{NoQuantity, concentration};
 
 /// A substance and its ppm, where known.
 pub type Present = (String, Option<f64>);
 
 /// One substance.
-pub fn one(text: &str) -> Result<Present, String> {
+pub fn one(text: &str) -> Result<Present, NoQuantity> {
     let Some((name, amount)) = text.split_once('=') else { return Ok((text.trim().to_owned(), None)) };
     let amount = concentration(amount)?;
     if !amount.unit.by_volume() || amount.value < 0.0 {
-        return Err(format!("the amount of {} is needed in ppm or ppb", name.trim()));
+        let words = format!("the amount of {} is needed in ppm or ppb", name.trim());
+        return Err(NoQuantity::Unreadable(words));
     }
     debug_assert!(amount.unit != ConcentrationUnit::MgPerM3);
     Ok((name.trim().to_owned(), Some(amount.value / amount.unit.per_main_unit())))
 }
 
 /// Several substances.
-pub fn several(text: &str) -> Result<Vec<Present>, String> {
+pub fn several(text: &str) -> Result<Vec<Present>, NoQuantity> {
     text.split('+').map(str::trim).filter(|part| !part.is_empty()).map(one).collect()
 }
 

@@ -237,19 +237,27 @@ fn off_scale(row: &Row, stain: Stain, tube: &Tube, (first, last): (f64, f64)) {
     row.wrong(&code::READING_OFF_SCALE, Column::Reading, message, help);
 }
 
-/// The `unit` column repeats the unit of the scale; another one is a slip.
+/// The `unit` column, or the heading `reading [ppm]`, repeats the unit of the scale; another one is a slip.
 fn unit(row: &Row, tube: Option<Ref<Tube>>, study: &Study) {
-    let (Some(text), Some(tube)) = (row.text(Column::Unit), tube) else { return };
+    let Some(tube) = tube else { return };
     let scale = study.tubes[tube].unit;
-    match concentration_unit(text) {
-        Ok(unit) if unit == scale => {}
-        Ok(unit) => {
-            let message = format!("the scale of {} is in {scale}, not {unit}", study.tubes.name(tube));
-            row.wrong(&code::BAD_QUANTITY, Column::Unit, message, "read the stain in the unit of its scale");
-        }
-        Err(message) => {
-            row.wrong(&code::BAD_QUANTITY, Column::Unit, message, format!("write {scale}, or leave it empty"))
-        }
+    let wrong = |text, else_write: String| match concentration_unit(text) {
+        Ok(unit) if unit == scale => None,
+        Ok(unit) => Some((
+            format!("the scale of {} is in {scale}, not {unit}", study.tubes.name(tube)),
+            "read the stain in the unit of its scale".to_owned(),
+        )),
+        Err(message) => Some((message, else_write)),
+    };
+    let cell =
+        row.text(Column::Unit).and_then(|text| wrong(text, format!("write {scale}, or leave it empty")));
+    if let Some((message, help)) = cell {
+        row.wrong(&code::BAD_QUANTITY, Column::Unit, message, help);
+    }
+    let plain = "head the column `reading`: the stain is read in the unit of its scale".to_owned();
+    let heading = row.heading_unit(Column::Reading).and_then(|text| wrong(text, plain));
+    if let Some((message, help)) = heading {
+        row.wrong_heading(&code::BAD_QUANTITY, Column::Reading, message, help);
     }
 }
 
@@ -265,13 +273,9 @@ fn purpose(row: &Row) -> Purpose {
 
 fn substances(row: &Row) -> Vec<present::Present> {
     let Some(text) = row.text(Column::Present) else { return Vec::new() };
-    present::several(text).unwrap_or_else(|message| {
-        row.wrong(
-            &code::BAD_QUANTITY,
-            Column::Present,
-            message,
-            "write it as amines or amines=3 ppm, several joined by +",
-        );
+    present::several(text).unwrap_or_else(|wrong| {
+        let help = "write it as amines or amines=3 ppm, several joined by +";
+        row.no_quantity(Column::Present, wrong, help);
         Vec::new()
     })
 }

@@ -5,8 +5,8 @@ use super::spans::join;
 use crate::diagnose::nearest;
 use crate::diagnose::{Findings, Span, code};
 use crate::read::fields::Field;
-use crate::read::number::{Comma, number};
-use crate::read::quantity::{self, Kind};
+use crate::read::number::{Comma, NotANumber, number};
+use crate::read::quantity::{self, Kind, NoQuantity};
 use serde_yaml::Value;
 
 /// Most settings that do not belong into a mapping and are told one by one.
@@ -119,22 +119,17 @@ impl<'a> Node<'a> {
     /// A number without a unit.
     pub fn number(&self, findings: &Findings) -> Option<f64> {
         let text = self.text(findings)?;
-        number(&text, Comma::Decimal)
-            .map_err(|_| {
-                findings.report(
-                    &code::BAD_QUANTITY,
-                    self.span(),
-                    format!("`{text}` is not a number"),
-                    "write digits only, as 12 or 0.5",
-                );
-            })
-            .ok()
+        let read = number(&text, Comma::Doubtful).map_err(|wrong| match wrong {
+            NotANumber::AmbiguousComma => NoQuantity::AmbiguousComma(text.clone()),
+            _ => NoQuantity::Unreadable(format!("`{text}` is not a number")),
+        });
+        self.or_bad(read, "write digits only, as 12 or 0.5", findings)
     }
 
     /// A quantity of a kind, in the engine's unit.
     pub fn quantity(&self, kind: &Kind, findings: &Findings) -> Option<f64> {
         let text = self.text(findings)?;
-        self.or_bad_quantity(quantity::quantity_text(&text, kind), kind.examples, findings)
+        self.or_bad_quantity(quantity::quantity_text(&text, kind, Comma::Doubtful), kind.examples, findings)
     }
 
     /// A concentration.
@@ -146,14 +141,15 @@ impl<'a> Node<'a> {
     /// Reports a reader's complaint with examples of what would do.
     pub fn or_bad_quantity<T>(
         &self,
-        read: Result<T, String>,
+        read: Result<T, NoQuantity>,
         examples: &str,
         findings: &Findings,
     ) -> Option<T> {
-        read.map_err(|message| {
-            findings.report(&code::BAD_QUANTITY, self.span(), message, format!("write it as {examples}"));
-        })
-        .ok()
+        self.or_bad(read, &format!("write it as {examples}"), findings)
+    }
+
+    fn or_bad<T>(&self, read: Result<T, NoQuantity>, help: &str, findings: &Findings) -> Option<T> {
+        read.map_err(|wrong| wrong.report(self.span(), help, findings)).ok()
     }
 
     /// One of a few words.
