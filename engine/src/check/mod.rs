@@ -26,6 +26,7 @@ pub fn rows(study: &Study, telling: Telling, findings: &Findings) -> Result<(Vec
     if !findings.has_errors() {
         // What is too little or too regular can only be told of a study that was read whole.
         field::check_cover(study, &shifts, &mut notebook);
+        placement::report_apart(study, &shifts, &mut notebook);
         placement::report_empty(study, &shifts, &mut notebook);
     }
     let remarks = notebook.close();

@@ -115,6 +115,28 @@ fn report_outside(study: &Study, number: usize, notebook: &mut Notebook) {
     }
 }
 
+/// Tells of shifts by minutes whose tubes lie further apart than all that the diary tells of them: hours were taken for minutes.
+pub fn report_apart(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
+    for shift in shifts.iter().filter(|shift| !shift.clock && !study.faulty.diary.excuses(shift.worker)) {
+        let own = || shift.readings.iter().map(|&i| &study.readings[i]).filter(|reading| personal(reading));
+        let (Some(first), Some(last)) = (own().next(), own().next_back()) else { continue };
+        let apart = (last.start - first.start).num_seconds() as f64 / 60.0;
+        let told: f64 = shift.blocks.iter().map(|block| block.minutes.0).sum();
+        if apart > told {
+            notebook.note(&code::MINUTES_TOO_FEW, || {
+                let message = format!(
+                    "the tubes of shift {} lie {apart:.0} min apart, but its diary tells of {told} min altogether",
+                    shift.name
+                );
+                let help = "hours written as minutes? then head the column `minutes [h]`; a long break can be the reason too: give it a row";
+                Saying::new(shift.blocks[0].span, message, help)
+                    .beside(first.at(Column::Start))
+                    .beside(last.at(Column::Start))
+            });
+        }
+    }
+}
+
 /// Notes the shifts in which no tube was drawn.
 pub fn report_empty(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
     if study.readings.is_empty() {

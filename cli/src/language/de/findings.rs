@@ -160,6 +160,10 @@ pub(super) const PAIRS: &[Pair] = &[
      "die Messung `{reading}` vom {@time} liegt in keiner Schicht von {worker}"),
     ("correct its start or its worker, or add {worker}'s time to the diary",
      "Beginn oder Person berichtigen oder die Zeit von {worker} ins Tätigkeitsprotokoll eintragen"),
+    ("the tubes of shift {shift} lie {#n} min apart, but its diary tells of {#told} min altogether",
+     "die Röhrchen der Schicht {shift} liegen {#n} min auseinander, das Tätigkeitsprotokoll nennt aber zusammen nur {#told} min"),
+    ("hours written as minutes? then head the column `minutes [h]`; a long break can be the reason too: give it a row",
+     "Stunden als Minuten eingetragen? dann die Spalte `minutes [h]` überschreiben; auch eine lange Pause kann der Grund sein: dafür eine Zeile eintragen"),
     ("no tube was drawn in shift {shift}", "in der Schicht {shift} wurde kein Röhrchen gezogen"),
     ("it has no figure; nothing need be done if {worker} was not to be sampled",
      "sie hat keine Kenngröße; nichts zu tun, wenn {worker} nicht gemessen werden sollte"),
@@ -260,4 +264,5 @@ pub(super) const PAIRS: &[Pair] = &[
     ("reading-outside-diary", "Messung außerhalb des Tätigkeitsprotokolls"),
     ("shift-without-readings", "Schicht ohne Messung"),
     ("mixture-of-no-group", "Gemisch ohne Gruppe"),
+    ("minutes-too-few", "weniger Minuten eingetragen, als die Röhrchen auseinanderliegen"),
 ];

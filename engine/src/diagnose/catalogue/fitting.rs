@@ -1,4 +1,4 @@
-//! F401 to F414: what does not fit together.
+//! F401 to F415: what does not fit together.
 
 super::family! {
     "What does not fit together"
@@ -86,5 +86,11 @@ super::family! {
         why "How many workers are to be sampled depends on how many there are."
         example "study.yaml    groups: {hall: {population: 2, agents: [ammonia]}}\nworkers.csv   W1,hall   W2,hall   W3,hall"
         remedy "Count everybody who belongs to the group, sampled or not, or correct the table of workers."
+        source "Our own rule.";
+    MINUTES_TOO_FEW "F415" "minutes-too-few" Warning Undecidable
+        what "The tubes of a shift lie further apart than all the minutes that its diary tells."
+        why "Hours written as minutes make a whole shift last a few minutes: its dose would shrink to nothing."
+        example "diary.csv      worker,shift,task,minutes\n               W1,2027-03-09 06:00,turning,4.5   (hours were meant)\nreadings.csv   W1 from 2027-03-09 06:40 to 12:40"
+        remedy "Write how long each task lasted in minutes, or head the column `minutes [h]`. Where a long break is the reason, give it a row of its own."
         source "Our own rule.";
 }
