@@ -8,7 +8,8 @@ use fullshift_engine::model::Figure;
 use fullshift_engine::model::assessment::GroupResult;
 
 pub(super) fn section(pair: (&str, &str), groups: &[&GroupResult], shifts: usize) -> Section {
-    let figures = groups.iter().flat_map(|group| group.profile.iter().map(|(_, figure)| figure));
+    let printed = || words::PROFILE.iter().flat_map(|(_, figures)| figures.iter().map(|(name, _)| *name));
+    let figures = groups.iter().flat_map(|group| printed().filter_map(|name| find(group, name)));
     let mut section = Section::headed(words::with_ranges(heading(pair, groups, shifts), figures));
     if !groups.is_empty() {
         section.blocks.push(Block::Table(table(groups)));

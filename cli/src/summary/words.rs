@@ -36,10 +36,8 @@ pub(super) const PROFILE: &[(&str, &[(&str, Form)])] = &[
             ("second_opinion/gsd_order_regression", Form::Amount),
         ],
     ),
-    (
-        "mean, P95 without a model",
-        &[("second_opinion/mean_turnbull", Form::Amount), ("second_opinion/p95_turnbull", Form::Amount)],
-    ),
+    ("mean without a model", &[("second_opinion/mean_turnbull", Form::Amount)]),
+    ("95th percentile without a model", &[("second_opinion/p95_turnbull", Form::Amount)]),
 ];
 
 /// A kind of limit as a page names it.

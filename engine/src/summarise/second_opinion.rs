@@ -10,6 +10,9 @@ use fullshift_stats::censored::{Observation, order_regression, product_limit, tu
 const NO_INTERVAL: &str = "a second opinion beside the fit, which has the limits";
 const NOT_NEEDED: &str = "every shift figure is a point, so the fit needs no second opinion";
 
+/// Of fewer values the 95th percentile without a model is the highest: each is more than 5 % of them.
+const FEWEST_FOR_P95: usize = 20;
+
 /// What a method says.
 enum Answer {
     /// A value in the unit of the figures.
@@ -20,9 +23,10 @@ enum Answer {
     Ends(f64, f64),
 }
 
-/// A method: the name of its figure, what that is, how it is computed, where from.
+/// A method: the name of its figure, fewest shifts of which it says more than their ends, what it is, how it is computed, where from.
 struct Opinion {
     name: &'static str,
+    fewest: usize,
     method: &'static str,
     formula: &'static str,
     source: &'static str,
@@ -33,6 +37,7 @@ struct Opinion {
 const BELOW_A_BOUND: [Opinion; 4] = [
     Opinion {
         name: "gm_order_regression",
+        fewest: 1,
         method: "geometric mean by regression on order statistics",
         formula: "exp of the mean of ln x, values below their bounds filled in from the line of the others",
         source: "Helsel-Cohn-1988",
@@ -40,6 +45,7 @@ const BELOW_A_BOUND: [Opinion; 4] = [
     },
     Opinion {
         name: "gsd_order_regression",
+        fewest: 1,
         method: "geometric standard deviation by regression on order statistics",
         formula: "exp of the standard deviation of ln x, values below their bounds filled in from the line of the others",
         source: "Helsel-Cohn-1988",
@@ -47,6 +53,7 @@ const BELOW_A_BOUND: [Opinion; 4] = [
     },
     Opinion {
         name: "mean_order_regression",
+        fewest: 1,
         method: "mean by regression on order statistics",
         formula: "mean of x, values below their bounds filled in from the line of the others",
         source: "Helsel-Cohn-1988",
@@ -54,6 +61,7 @@ const BELOW_A_BOUND: [Opinion; 4] = [
     },
     Opinion {
         name: "mean_product_limit",
+        fewest: 1,
         method: "mean of the product-limit distribution",
         formula: "sum of value x mass; what is left below the lowest value counts at the lowest bound",
         source: "Kaplan-Meier-1958",
@@ -65,6 +73,7 @@ const BELOW_A_BOUND: [Opinion; 4] = [
 const ANY_RANGE: [Opinion; 2] = [
     Opinion {
         name: "mean_turnbull",
+        fewest: 1,
         method: "mean of the distribution of ranges without a model",
         formula: "sum of cell x mass, the mass of every cell at its lower and at its upper end",
         source: "Turnbull-1976",
@@ -75,6 +84,7 @@ const ANY_RANGE: [Opinion; 2] = [
     },
     Opinion {
         name: "p95_turnbull",
+        fewest: FEWEST_FOR_P95,
         method: "95th percentile of the distribution of ranges without a model",
         formula: "the cell up to which the masses add to 95 %",
         source: "Turnbull-1976",
@@ -105,6 +115,11 @@ fn of_kind(
     unit: &str,
 ) -> Vec<(&'static str, Figure)> {
     let figure = |opinion: &Opinion| match &observed {
+        Ok((all, _)) if all.len() < opinion.fewest => Figure::not_given(format!(
+            "of {} shifts it would be the highest; it needs {}",
+            all.len(),
+            opinion.fewest
+        )),
         Ok((all, as_found)) => match (opinion.of)(all) {
             Ok(answer) => {
                 let steps = from_values(opinion.method, opinion.formula, opinion.source, values);

@@ -169,6 +169,7 @@ pub(super) const REASONS: &[Pair] = &[
     ("a share of nothing or of all has no limits", "ein Anteil von null oder allem hat keine Grenzen"),
     ("it is no figure of the profile", "es ist keine Größe des Profils"),
     ("no shift has a figure", "keine Schicht hat eine Kenngröße"),
+    ("of {#n} shifts it would be the highest; it needs {#k}", "bei {#n} Schichten wäre es die höchste; nötig sind {#k}"),
     ("a shift figure has no upper end", "ein Schichtwert hat kein oberes Ende"),
     ("a shift figure has no upper end (at least {#n})", "ein Schichtwert hat kein oberes Ende (mindestens {#n})"),
     ("a shift figure is exactly zero, which no lognormal distribution can hold",
