@@ -56,13 +56,13 @@ fn limits_below_the_twa_limit(study: &Study, findings: &Findings) {
         };
         let lowest = study.limits.iter().filter(comparable).min_by(|a, b| main(a).total_cmp(&main(b)));
         let Some(twa) = lowest.filter(|twa| main(limit) < main(twa)) else { continue };
-        let message = format!(
-            "the {} limit of {}, {}, is below its TWA limit, {}",
-            limit.kind.word(),
-            study.agents.name(limit.agent),
-            limit.value,
-            twa.value
-        );
+        let (name, peak, mean) = (study.agents.name(limit.agent), limit.value, twa.value);
+        let message = match limit.kind {
+            LimitKind::Ceiling => {
+                format!("the ceiling limit of {name}, {peak}, is below its TWA limit, {mean}")
+            }
+            _ => format!("the short-term limit of {name}, {peak}, is below its TWA limit, {mean}"),
+        };
         let help = "check value, unit and kind of both in the list they were taken from";
         findings.report_at(&code::LIMIT_BELOW_TWA, vec![limit.span, twa.span], message, help);
     }
