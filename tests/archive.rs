@@ -205,6 +205,23 @@ fn the_order_of_the_rows_of_an_archive_does_not_matter() {
 }
 
 #[test]
+fn a_reading_of_nobody_belongs_to_no_group_of_an_archive() {
+    let folder = tempfile::tempdir().unwrap();
+    let study = long(folder.path(), |rows| {
+        rows.iter_mut().for_each(|row| row.push(','));
+        rows[0].push_str("purpose");
+        rows[20_000] = "A1,,,NH3,P1,2011-05-05 08:00,1,20,area".to_owned();
+    });
+    let ran = fullshift(&["check", &study]);
+    assert_eq!(ran.code, 1);
+    for words in
+        ["readings.csv:20001", "a reading without `worker` belongs to no group", "a study of their own"]
+    {
+        assert!(ran.out.contains(words), "{words} is missing:\n{}", ran.out);
+    }
+}
+
+#[test]
 fn what_is_wrong_in_an_archive_is_told_at_its_line_and_nothing_is_written() {
     let folder = tempfile::tempdir().unwrap();
     let study = long(folder.path(), |rows| {

@@ -239,6 +239,12 @@ fn area_readings_alone_give_no_figure_of_a_person_but_a_reason() {
     let assessment = assessment(&fixture("studies/area-readings-only"));
     assert_eq!(assessment["readings"].as_array().unwrap().len(), 2);
     assert!(assessment["readings"][0]["why_not"].as_str().is_some_and(|why| why.contains("area")));
+    // The first is told with a person, the second with none.
+    for (reading, worker, task) in [(0, Some("W1"), Some("turning")), (1, None, None)] {
+        let reading = &assessment["readings"][reading];
+        assert_eq!((reading["worker"].as_str(), reading["task"].as_str()), (worker, task));
+        assert_eq!(reading["shift"].is_null(), worker.is_none());
+    }
     assert!(assessment["shifts"][0]["twa"]["value"].is_null());
     assert!(!assessment["shifts"][0]["twa"]["not_given"].as_str().unwrap().is_empty());
 }

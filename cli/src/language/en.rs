@@ -301,6 +301,8 @@ pub(super) static ENGLISH: Language = Language {
         workings_heading: "how each figure came about",
         workings_words: "Each figure with its formula, what went in, and where the formula comes from. Figures are quoted with six digits, so that the way can be followed by hand.",
         gives: "gives {result}",
+        no_person: "nobody",
+        no_task: "no task",
         drawn: "{place}: {worker}, {task}, {start}: tube {tube} read as {stain} ({purpose})",
         qualified_by: "qualified by {rules}",
         not_used: "not used",

@@ -255,6 +255,8 @@ sentences! {
     workings_words
     gives
     drawn
+    no_person
+    no_task
     qualified_by
     not_used
     not_used_because

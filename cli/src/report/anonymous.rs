@@ -16,7 +16,8 @@ struct Letters(Vec<(String, String)>);
 impl Letters {
     fn of(found: &Assessment) -> Self {
         let declared = found.study.groups.iter().flat_map(|group| &group.workers);
-        let seen = found.shifts.iter().map(|s| &s.worker).chain(found.readings.iter().map(|r| &r.worker));
+        let seen =
+            found.shifts.iter().map(|s| &s.worker).chain(found.readings.iter().flat_map(|r| &r.worker));
         let mut names: Vec<&String> = Vec::new();
         for name in declared.chain(seen) {
             if !names.contains(&name) {

@@ -72,8 +72,8 @@ fn readings(telling: &Telling<'_>) -> Option<Section> {
 fn reading_row(telling: &Telling<'_>, reading: &ReadingResult) -> Vec<Text> {
     vec![
         way_back(&reading.id, &reading.id),
-        reading.worker.as_str().into(),
-        reading.task.as_str().into(),
+        reading.worker.as_deref().unwrap_or_default().into(),
+        reading.task.as_deref().unwrap_or_default().into(),
         telling.language.moment(&reading.start).into(),
         std::iter::once(&reading.tube)
             .chain(&reading.lot)

@@ -12,8 +12,10 @@ pub(crate) fn only_group(mut found: Assessment, group: &str) -> Option<(Assessme
     let workers = own.first()?.workers.clone();
     let agents = own[0].agents.clone();
     let strangers: Vec<String> = others.iter().flat_map(|g| g.workers.clone()).collect();
-    let (readings, elsewhere): (Vec<_>, Vec<_>) =
-        found.readings.into_iter().partition(|reading| workers.contains(&reading.worker));
+    let (readings, elsewhere): (Vec<_>, Vec<_>) = found
+        .readings
+        .into_iter()
+        .partition(|reading| reading.worker.as_ref().is_some_and(|worker| workers.contains(worker)));
     let places: Vec<&str> = elsewhere.iter().map(|reading| reading.place.as_str()).collect();
     let before = found.findings.len();
     found.findings.retain(|finding| !about_others(finding, &places, &strangers, &workers));

@@ -95,8 +95,8 @@ fn left_out(telling: &Telling<'_>, section: &mut Section) {
     let rows = readings.iter().map(|reading| {
         vec![
             Text::linked(reading.id.as_str(), Link::Working(reading.id.clone())),
-            reading.worker.as_str().into(),
-            reading.task.as_str().into(),
+            reading.worker.as_deref().unwrap_or_default().into(),
+            reading.task.as_deref().unwrap_or_default().into(),
             telling.language.moment(&reading.start).into(),
             format!("{} {}", telling.concentration(reading), reading.unit).into(),
             reading.why_not.as_deref().unwrap_or_default().into(),

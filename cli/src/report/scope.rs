@@ -128,8 +128,12 @@ fn groups(telling: &Telling<'_>) -> Table {
                 shifts.push(&shift.shift);
             }
         }
-        let readings =
-            found.readings.iter().filter(|reading| group.workers.contains(&reading.worker)).count();
+        let readings = found
+            .readings
+            .iter()
+            .flat_map(|reading| &reading.worker)
+            .filter(|w| group.workers.contains(w))
+            .count();
         vec![
             group.group.as_str().into(),
             group.agents.join(", ").into(),

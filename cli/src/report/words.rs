@@ -246,7 +246,8 @@ impl Walk<'_> {
             qualified_by: _,
             trail,
         } = reading;
-        self.theirs([id, worker, task, agent, place, tube, pump, stain].into_iter().chain(shift).chain(lot));
+        let told = worker.iter_mut().chain(task).chain(shift).chain(lot);
+        self.theirs([id, agent, place, tube, pump, stain].into_iter().chain(told));
         self.ours(why_not);
         self.steps(trail);
     }

@@ -127,9 +127,9 @@ fn shift(number: usize) -> ShiftResult {
 fn reading(id: &str, shift: &str) -> ReadingResult {
     ReadingResult {
         id: id.to_owned(),
-        worker: "W1".to_owned(),
+        worker: Some("W1".to_owned()),
         shift: Some(shift.to_owned()),
-        task: "turning".to_owned(),
+        task: Some("turning".to_owned()),
         agent: "ammonia".to_owned(),
         place: "readings.csv:2".to_owned(),
         tube: "NH3-M".to_owned(),

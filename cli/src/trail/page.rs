@@ -124,8 +124,8 @@ fn drawn(reading: &ReadingResult, language: &Language) -> String {
     let ReadingResult { place, worker, task, start, tube, stain, purpose, .. } = reading;
     let gaps = [
         ("place", place.as_str().into()),
-        ("worker", worker.as_str().into()),
-        ("task", task.as_str().into()),
+        ("worker", worker.as_deref().unwrap_or(language.say.no_person).into()),
+        ("task", task.as_deref().unwrap_or(language.say.no_task).into()),
         ("start", language.moment(start).into()),
         ("tube", tube.as_str().into()),
         ("stain", stain.as_str().into()),

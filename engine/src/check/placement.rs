@@ -12,18 +12,20 @@ pub fn place(study: &Study, shifts: &mut [Shift], notebook: &mut Notebook) {
     let by_worker = |worker: Ref<Worker>| (study.workers[worker].group, worker);
     let mut before = 0;
     for (number, reading) in study.readings.iter().enumerate() {
+        // What nobody wore lies in no shift.
+        let Some(worker) = reading.worker else { continue };
         // The shifts come by group, worker and start; readings that follow each other mostly lie in one shift.
-        let own = by_worker(reading.worker);
+        let own = by_worker(worker);
         let begun = |s: &Shift| (s.group, s.worker, s.start) <= (own.0, own.1, reading.start);
         let here = before > 0 && begun(&shifts[before - 1]) && !shifts.get(before).is_some_and(begun);
         if !here {
             before = shifts.partition_point(begun);
         }
-        let last = before.checked_sub(1).filter(|&i| shifts[i].worker == reading.worker);
+        let last = before.checked_sub(1).filter(|&i| shifts[i].worker == worker);
         match last.filter(|&i| reaches(&shifts[i], reading)) {
             Some(i) if fits(study, &shifts[i], number, notebook) => shifts[i].readings.push(number),
             Some(_) => {}
-            None => report_outside(study, number, notebook),
+            None => report_outside(study, worker, number, notebook),
         }
     }
     for shift in shifts {
@@ -46,18 +48,16 @@ fn personal(reading: &Reading) -> bool {
 /// Whether the diary has the reading's task at its minute; a finding where it has another.
 fn fits(study: &Study, shift: &Shift, number: usize, notebook: &mut Notebook) -> bool {
     let reading = &study.readings[number];
-    let excused = study.faulty.diary.excuses(reading.worker);
-    if !personal(reading) {
-        return true;
-    }
+    let excused = study.faulty.diary.excuses(shift.worker);
+    let Some(task) = reading.task.filter(|_| personal(reading)) else { return true };
     if !shift.clock {
-        let known = shift.blocks.iter().any(|b| b.task == reading.task);
+        let known = shift.blocks.iter().any(|b| b.task == task);
         if !known && !excused {
             report_task(number, reading, &shift.blocks[0], notebook, || {
                 format!(
                     "reading `{}` is told to be {}, which the diary of {} does not have",
                     reading.id,
-                    study.tasks.name(reading.task),
+                    study.tasks.name(task),
                     shift.name
                 )
             });
@@ -66,7 +66,7 @@ fn fits(study: &Study, shift: &Shift, number: usize, notebook: &mut Notebook) ->
     }
     // A reading on the very minute at which the task changes may belong to either.
     let mut at = shift.blocks.iter().filter(|b| b.start <= reading.start && reading.start <= b.end);
-    if at.clone().any(|b| b.task == reading.task) {
+    if at.clone().any(|b| b.task == task) {
         return true;
     }
     match at.next_back() {
@@ -75,13 +75,13 @@ fn fits(study: &Study, shift: &Shift, number: usize, notebook: &mut Notebook) ->
             format!(
                 "reading `{}` is told to be {}, but at {} the diary has {} at {}",
                 reading.id,
-                study.tasks.name(reading.task),
+                study.tasks.name(task),
                 study.clock.local(reading.start).format("%H:%M"),
-                study.workers.name(reading.worker),
+                study.workers.name(shift.worker),
                 study.tasks.name(block.task)
             )
         }),
-        None => report_outside(study, number, notebook),
+        None => report_outside(study, shift.worker, number, notebook),
     }
     false
 }
@@ -99,11 +99,11 @@ fn report_task(
     });
 }
 
-fn report_outside(study: &Study, number: usize, notebook: &mut Notebook) {
+fn report_outside(study: &Study, worker: Ref<Worker>, number: usize, notebook: &mut Notebook) {
     let reading = &study.readings[number];
-    if personal(reading) && !study.faulty.diary.excuses(reading.worker) {
+    if personal(reading) && !study.faulty.diary.excuses(worker) {
         notebook.alone(number, &code::READING_OUTSIDE_DIARY, || {
-            let worker = study.workers.name(reading.worker);
+            let worker = study.workers.name(worker);
             let message = format!(
                 "reading `{}` of {} lies in no shift of {worker}",
                 reading.id,

@@ -22,7 +22,7 @@ pub fn of_shift(
         let mut inside: Vec<(usize, (f64, f64))> = Vec::new();
         for (k, &i) in used.iter().enumerate() {
             let (task, drawn) = point(i);
-            if !taken[k] && task == stretch.task && drawn.0 >= stretch.from && drawn.0 <= stretch.to {
+            if !taken[k] && task == Some(stretch.task) && drawn.0 >= stretch.from && drawn.0 <= stretch.to {
                 taken[k] = true;
                 inside.push((i, drawn));
             }

@@ -20,7 +20,7 @@ impl Borrowed {
             for (number, shift) in shifts.iter().enumerate() {
                 for &agent in &study.groups[shift.group].agents {
                     for i in used_readings(shift, agent, concentrations) {
-                        let task = study.readings[concentrations[i].reading].task;
+                        let Some(task) = study.readings[concentrations[i].reading].task else { continue };
                         map.entry((shift.group, task, agent)).or_default().push((number, i));
                     }
                 }
@@ -51,7 +51,7 @@ pub fn of_shift(
             let readings: Vec<usize> = used
                 .iter()
                 .copied()
-                .filter(|&i| study.readings[concentrations[i].reading].task == task)
+                .filter(|&i| study.readings[concentrations[i].reading].task == Some(task))
                 .collect();
             measured_or_empty(study, task, minutes, readings, concentrations)
         })

@@ -23,7 +23,8 @@ pub fn of_shift(
     let longest = window.readings.iter().max_by(|a, b| a.1.total_cmp(&b.1));
     let (reading, _) = longest.ok_or("no tube stands in the highest window")?;
     let task = study.readings[concentrations[*reading].reading].task;
-    let task = tasks.iter().find(|t| t.task == task).ok_or("the task of the highest window has no mean")?;
+    let task =
+        tasks.iter().find(|t| Some(t.task) == task).ok_or("the task of the highest window has no mean")?;
     let windows = (task.minutes / averaging.0 - task.readings.len() as f64).max(0.0);
     let readings: Vec<(f64, f64)> =
         task.readings.iter().map(|&i| concentrations[i].interval).map(|i| (i.low(), i.high())).collect();

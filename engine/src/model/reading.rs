@@ -76,6 +76,11 @@ impl Purpose {
         ("duplicate", Purpose::Duplicate),
     ];
 
+    /// Whether it speaks for a person, so that worker and task must be told.
+    pub fn needs_person(self) -> bool {
+        matches!(self, Purpose::Random | Purpose::WorstCase)
+    }
+
     /// The word used in the readings table.
     pub fn word(self) -> &'static str {
         Self::WORDS.iter().find(|(_, p)| *p == self).map_or("random", |(w, _)| w)
@@ -88,10 +93,10 @@ impl Purpose {
 pub struct Reading {
     /// Name, unique in the study.
     pub id: CompactString,
-    /// Who wore it.
-    pub worker: Ref<Worker>,
-    /// During what.
-    pub task: Ref<Task>,
+    /// Who wore it; a reading that feeds no figure of a person may have been worn by nobody.
+    pub worker: Option<Ref<Worker>>,
+    /// During what; told of every reading that was worn by somebody at random or at the worst moment.
+    pub task: Option<Ref<Task>>,
     /// Tube type.
     pub tube: Ref<Tube>,
     /// Pump.

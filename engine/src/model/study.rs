@@ -78,18 +78,23 @@ impl Study {
         self.field_rules.iter().find(|rule| rule.code.id == code.id).map(|rule| &rule.decision)
     }
 
+    /// The group of the person who wore a tube.
+    pub fn group_of(&self, reading: &Reading) -> Option<Ref<Group>> {
+        reading.worker.map(|worker| self.workers[worker].group)
+    }
+
     /// Substances that were present at a reading and that its tube also shows, each with its ppm where known.
     pub fn interferents<'a>(
         &'a self,
         reading: &'a Reading,
     ) -> impl Iterator<Item = (&'a Interference, Option<f64>)> + 'a {
-        let group = &self.groups[self.workers[reading.worker].group];
+        let group = self.group_of(reading).map(|group| &self.groups[group]);
         self.tubes[reading.tube].interferes.iter().filter_map(move |interference| {
             let told = reading
                 .circumstances()
                 .present
                 .iter()
-                .chain(&group.present)
+                .chain(group.into_iter().flat_map(|group| &group.present))
                 .find(|(name, _)| interference.is(name))?;
             Some((interference, told.1))
         })

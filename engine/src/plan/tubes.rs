@@ -85,8 +85,8 @@ impl Air<'_> {
                 let reading = &self.study.readings[c.reading];
                 c.agent == agent
                     && c.why_not.is_none()
-                    && self.study.workers[reading.worker].group == group
-                    && task.is_none_or(|task| reading.task == task)
+                    && self.study.group_of(reading) == Some(group)
+                    && (task.is_none() || reading.task == task)
             };
             self.concentrations
                 .iter()

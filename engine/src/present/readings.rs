@@ -17,7 +17,7 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
     }
     let result = |c: &crate::model::Concentration| {
         let reading = &study.readings[c.reading];
-        let in_group = study.groups[study.workers[reading.worker].group].agents.contains(&c.agent);
+        let in_group = study.group_of(reading).is_some_and(|g| study.groups[g].agents.contains(&c.agent));
         let shift = shift_of[c.reading];
         let since = |shift: &Shift| (reading.start - shift.start).num_seconds() as f64 / 60.0;
         let why_not = match (&c.why_not, in_group, shift) {
@@ -28,9 +28,9 @@ pub fn results(found: &Found) -> Vec<ReadingResult> {
         };
         ReadingResult {
             id: reading.id.to_string(),
-            worker: study.workers.name(reading.worker).to_owned(),
+            worker: reading.worker.map(|worker| study.workers.name(worker).to_owned()),
             shift: shift.map(|shift| shift.name.clone()),
-            task: study.tasks.name(reading.task).to_owned(),
+            task: reading.task.map(|task| study.tasks.name(task).to_owned()),
             agent: study.agents.name(c.agent).to_owned(),
             place: found.places[c.reading].clone(),
             tube: study.tubes.name(reading.tube).to_owned(),

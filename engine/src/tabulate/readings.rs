@@ -8,9 +8,9 @@ use polars::prelude::{DataFrame, PolarsResult};
 pub fn table(rows: &[ReadingResult]) -> PolarsResult<DataFrame> {
     DataFrame::new_infer_height(vec![
         texts("id", rows, |r| &r.id),
-        texts("worker", rows, |r| &r.worker),
+        texts("worker", rows, |r| r.worker.as_deref().unwrap_or("")),
         texts("shift", rows, |r| r.shift.as_deref().unwrap_or("")),
-        texts("task", rows, |r| &r.task),
+        texts("task", rows, |r| r.task.as_deref().unwrap_or("")),
         texts("agent", rows, |r| &r.agent),
         texts("tube", rows, |r| &r.tube),
         texts("start", rows, |r| &r.start),

@@ -327,6 +327,8 @@ pub(super) static GERMAN: Language = Language {
         workings_heading: "wie jede Größe zustande kam",
         workings_words: "Jede Größe mit Formel, Eingangswerten und Herkunft der Formel, mit sechs Stellen, damit der Weg von Hand nachvollzogen werden kann.",
         gives: "ergibt {result}",
+        no_person: "niemand",
+        no_task: "keine Tätigkeit",
         drawn: "{place}: {worker}, {task}, {start}: Röhrchen {tube}, abgelesen {stain} ({purpose})",
         qualified_by: "eingeschränkt: {rules}",
         not_used: "nicht verwendet",

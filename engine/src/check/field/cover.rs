@@ -76,8 +76,8 @@ fn few_readings(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
 fn counted(shift: &Shift, study: &Study) -> BTreeMap<(Ref<Agent>, Ref<Task>), usize> {
     let mut counts = BTreeMap::new();
     for reading in shift.readings.iter().map(|&number| &study.readings[number]) {
-        if reading.purpose == Purpose::Random {
-            *counts.entry((study.tubes[reading.tube].agent, reading.task)).or_insert(0) += 1;
+        if let (Purpose::Random, Some(task)) = (reading.purpose, reading.task) {
+            *counts.entry((study.tubes[reading.tube].agent, task)).or_insert(0) += 1;
         }
     }
     counts

@@ -16,11 +16,12 @@ const BESIDE_MINUTES: f64 = 5.0;
 /// Two-sided 95 % point of the standard normal distribution.
 const Z: f64 = 1.959964;
 
-/// Who drew and with what: a duplicate repeats a reading of its own kind.
-type Kind = (Ref<Worker>, Ref<Tube>);
+/// Who wore it, where nobody did, and with what: a duplicate repeats a reading of its own kind.
+type Kind<'a> = (Option<Ref<Worker>>, Option<&'a str>, Ref<Tube>);
 
-fn kind(reading: &Reading) -> Kind {
-    (reading.worker, reading.tube)
+fn kind(reading: &Reading) -> Kind<'_> {
+    let place = reading.circumstances().place.as_deref().filter(|_| reading.worker.is_none());
+    (reading.worker, place, reading.tube)
 }
 
 /// Looks for the reading beside each duplicate, and compares the two.
@@ -66,13 +67,17 @@ fn nearest<'a>(
 fn alone(number: usize, study: &Study, notebook: &mut Notebook) {
     let duplicate = &study.readings[number];
     notebook.alone(number, &code::DUPLICATE_ALONE, || {
+        let whose = match (duplicate.worker, kind(duplicate).1) {
+            (Some(worker), _) => format!("of {}", study.workers.name(worker)),
+            (None, Some(place)) => format!("at {place}"),
+            (None, None) => "worn by nobody".to_owned(),
+        };
         let message = format!(
-            "duplicate `{}` was drawn beside no reading of {} with {}",
+            "duplicate `{}` was drawn beside no reading {whose} with {}",
             duplicate.id,
-            study.workers.name(duplicate.worker),
             study.tubes.name(duplicate.tube)
         );
-        let help = "correct its time, worker or tube, or give it the purpose for which it was drawn";
+        let help = "correct its time, worker, place or tube, or give it the purpose for which it was drawn";
         Saying::new(duplicate.at(Column::Purpose), message, help)
     });
 }

@@ -86,9 +86,10 @@ fn place(reading: &Reading) -> Option<&String> {
 }
 
 fn somebody(before: &Reading, after: &Reading, study: &Study) -> String {
-    match (before.worker == after.worker, place(before)) {
-        (true, Some(place)) => format!("at {place}"),
-        _ => format!("for {}", study.workers.name(before.worker)),
+    match (before.worker.filter(|_| before.worker != after.worker), place(before)) {
+        (Some(worker), _) => format!("for {}", study.workers.name(worker)),
+        (None, Some(place)) => format!("at {place}"),
+        (None, None) => "for nobody".to_owned(),
     }
 }
 

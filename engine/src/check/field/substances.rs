@@ -15,9 +15,11 @@ pub fn check(study: &Study, notebook: &mut Notebook) {
         if study.tubes[reading.tube].interferes.is_empty() {
             continue;
         }
-        let group = &study.groups[study.workers[reading.worker].group];
+        let group = study.group_of(reading).map(|group| &study.groups[group]);
         let own = reading.circumstances().present.iter().map(|(name, _)| (name, reading.at(Column::Present)));
-        for (name, span) in own.chain(group.present.iter().map(|(name, _)| (name, group.span))) {
+        for (name, span) in own.chain(
+            group.into_iter().flat_map(|group| group.present.iter().map(|(name, _)| (name, group.span))),
+        ) {
             let key = (reading.tube, name.as_str());
             let listed = *known.entry(key).or_insert_with(|| meant(name, reading.tube, study));
             let Some(listed) = listed else { continue };

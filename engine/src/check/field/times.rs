@@ -71,7 +71,7 @@ fn chance_within(share: f64, n: i32) -> f64 {
 fn add_stretches<'a>(shift: &'a Shift, study: &Study, list: &mut Vec<Stretch<'a>>) {
     let before = list.len();
     for number in random(shift, study) {
-        let of = subject(number, study);
+        let Some(of) = subject(number, study) else { continue };
         let blocks = || shift.blocks.iter().filter(|block| block.task == of.1);
         let at = position(study.readings[number].start, blocks());
         match list[before..].iter_mut().find(|stretch| stretch.of == of) {
@@ -89,9 +89,9 @@ fn add_stretches<'a>(shift: &'a Shift, study: &Study, list: &mut Vec<Stretch<'a>
 }
 
 /// What a reading was drawn for, and during what.
-fn subject(number: usize, study: &Study) -> (Ref<Agent>, Ref<Task>) {
+fn subject(number: usize, study: &Study) -> Option<(Ref<Agent>, Ref<Task>)> {
     let reading = &study.readings[number];
-    (study.tubes[reading.tube].agent, reading.task)
+    Some((study.tubes[reading.tube].agent, reading.task?))
 }
 
 fn random(shift: &Shift, study: &Study) -> impl Iterator<Item = usize> {
@@ -116,7 +116,7 @@ fn bunched(stretch: &Stretch, study: &Study, notebook: &mut Notebook) {
         )
     };
     random(stretch.shift, study)
-        .filter(|&number| subject(number, study) == stretch.of)
+        .filter(|&number| subject(number, study) == Some(stretch.of))
         .for_each(|number| say(number, &message, study, notebook));
 }
 

@@ -23,9 +23,9 @@ super::family! {
         source "Normal theory: the difference of two independent values has sqrt(2) times the standard deviation of one.";
     DUPLICATE_ALONE "F029" "duplicate-alone" Note Noted
         what "A duplicate stands beside no reading that it could repeat."
-        why "A duplicate feeds no figure; it says how well two tubes agree, and alone it says nothing. Its time, worker or tube may be a slip of the pen, or it is a reading of its own that ought to count."
+        why "A duplicate feeds no figure; it says how well two tubes agree, and alone it says nothing. Its time, worker, place or tube may be a slip of the pen, or it is a reading of its own that ought to count."
         example "readings.csv   R8,W2,turning,NH3-M,P1,2027-03-09 11:40,1,20,duplicate   (nothing near 11:40)"
-        remedy "Correct its time, worker or tube, or give it the purpose for which it was drawn. A reading stands beside it if it is of the same worker and type of tube, is no blank and no duplicate itself, and was drawn within five minutes."
+        remedy "Correct its time, worker, place or tube, or give it the purpose for which it was drawn. A reading stands beside it if it is of the same worker, or of nobody at the same place, and of the same type of tube, is no blank and no duplicate itself, and was drawn within five minutes."
         source "Our own rule.";
     VERY_SLANTED "F030" "very-slanted" Note Noted
         what "The longest point of a slanted stain is more than three times its shortest."

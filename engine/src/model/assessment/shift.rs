@@ -12,12 +12,12 @@ use std::collections::BTreeMap;
 pub struct ReadingResult {
     /// Name.
     pub id: String,
-    /// Who.
-    pub worker: String,
+    /// Who wore it; nobody an area or blank reading.
+    pub worker: Option<String>,
     /// The shift it belongs to; an area or blank reading may belong to none.
     pub shift: Option<String>,
-    /// During what.
-    pub task: String,
+    /// During what, where somebody wore it.
+    pub task: Option<String>,
     /// The substance.
     pub agent: String,
     /// Where it stands in the study, as `readings.csv:14`.

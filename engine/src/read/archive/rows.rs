@@ -6,7 +6,7 @@ use super::super::tables::readings::{Drawn, drawn};
 use super::ids::hash;
 use super::part::{Chunk, Part};
 use super::{Archive, Portion};
-use crate::diagnose::Findings;
+use crate::diagnose::{Findings, code};
 use crate::model::{Column, DiaryRow, Group, LeakCheck, Pump, Reading, Ref, SpoiledTube, Study};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -141,7 +141,10 @@ fn readings_of(
         let id = row.need(Column::Id, "R1");
         read.ids.extend(id.map(hash));
         match drawn(row, id, declared) {
-            Some(Drawn::Reading(reading)) => read.rows.push(declared.workers[reading.worker].group, reading),
+            Some(Drawn::Reading(reading)) => match declared.group_of(&reading) {
+                Some(group) => read.rows.push(group, reading),
+                None => of_nobody(row),
+            },
             Some(Drawn::Spoiled(tube)) => {
                 read.spoiled.extend(group_of(archive, row).map(|group| (group, tube)))
             }
@@ -149,6 +152,13 @@ fn readings_of(
         }
     });
     read
+}
+
+/// An archive is walked by groups, and a reading belongs to a group by its worker.
+fn of_nobody(row: &Row) {
+    let message = "in an archive a reading without `worker` belongs to no group";
+    let help = "keep the readings that nobody wore in a study of their own, with a diary of the same days";
+    row.wrong(&code::EMPTY_CELL, Column::Worker, message, help);
 }
 
 fn diary_of(

@@ -5,7 +5,7 @@ use crate::diagnose::nearest;
 use crate::diagnose::{Findings, code};
 use crate::model::reading::Circumstances;
 use crate::model::{
-    Celsius, Column, KiloPascal, Minutes, Purpose, Reading, Ref, SpoiledTube, Stain, Study, Tube,
+    Celsius, Column, KiloPascal, Minutes, Named, Purpose, Reading, Ref, SpoiledTube, Stain, Study, Tube,
 };
 use crate::read::quantity::{HUMIDITY, PRESSURE, TEMPERATURE, TIME, concentration_unit};
 use crate::read::stain::{Complaint, stain};
@@ -70,8 +70,9 @@ fn spoiled_tube(row: &Row, id: Option<&str>, study: &Study) -> Option<SpoiledTub
 /// One reading. Strokes and stain that cannot be read are errors, so that no figure comes of the row; it goes on with
 /// those of its tube all the same, so that the checks see when and by whom it was drawn.
 fn reading(row: &Row, id: Option<&str>, study: &Study) -> Option<Reading> {
-    let worker = row.named(Column::Worker, &study.workers);
-    let task = row.named(Column::Task, &study.tasks);
+    let purpose = purpose(row);
+    let worker = whose(row, Column::Worker, purpose, &study.workers);
+    let task = whose(row, Column::Task, purpose, &study.tasks);
     let tube = row.named(Column::Tube, &study.tubes);
     let pump = row.named(Column::Pump, &study.pumps);
     let start = row.moment(Column::Start, &study.clock);
@@ -81,7 +82,7 @@ fn reading(row: &Row, id: Option<&str>, study: &Study) -> Option<Reading> {
     unit(row, tube, study);
     let told = circumstances(row);
     Some(Reading {
-        purpose: purpose(row),
+        purpose,
         told,
         id: id?.into(),
         worker: worker?,
@@ -94,6 +95,21 @@ fn reading(row: &Row, id: Option<&str>, study: &Study) -> Option<Reading> {
         span: row.span(),
         cells: row.cells(),
     })
+}
+
+/// Who or what a reading belongs to: needed where it speaks for a person, else an empty cell says nobody.
+fn whose<T>(row: &Row, column: Column, purpose: Purpose, list: &Named<T>) -> Option<Option<Ref<T>>> {
+    match (row.text(column), purpose.needs_person()) {
+        (Some(_), _) => row.named(column, list).map(Some),
+        (None, false) => Some(None),
+        (None, true) => {
+            let help = format!(
+                "write it as in the field notes; only a reading of purpose area, blank or duplicate may have no `{column}`"
+            );
+            row.wrong(&code::EMPTY_CELL, column, format!("`{column}` is empty"), help);
+            None
+        }
+    }
 }
 
 /// The columns of the circumstances.
