@@ -416,3 +416,42 @@ fn nobody_reads_that_the_exposure_lies_below_a_ceiling() {
         assert!(legend.is_some_and(|line| line.contains(unknown)), "{legend:?}");
     }
 }
+
+/// The clock goes from 02:00 to 03:00 in the night of 28 March 2027, and from 03:00 +02:00 back to 02:00 +01:00 in that of 31 October.
+#[test]
+fn the_axis_of_a_shift_shows_the_local_clock_also_where_it_changes() {
+    let files = written(&fixture("studies/clock-changes"), &["md"], &["--language", "en"]);
+    let svgs = files.iter().filter(|(path, _)| path.extension().is_some_and(|end| end == "svg"));
+    let svgs = svgs.map(|(_, bytes)| String::from_utf8(bytes.clone()).unwrap());
+    let timeline = svgs.into_iter().find(|svg| svg.contains(">+02:00<")).unwrap();
+    let texts: Vec<(f64, &str)> = timeline
+        .split("<text x=\"")
+        .skip(1)
+        .filter_map(|text| {
+            let words = text.split_once('>')?.1.split('<').next()?;
+            Some((text.split('"').next()?.parse().ok()?, words))
+        })
+        .collect();
+    let hours: Vec<&str> =
+        texts.iter().map(|(_, words)| *words).filter(|w| w.ends_with(":00") && w.len() < 7).collect();
+    let spring = ["22:00", "23:00", "00:00", "01:00", "03:00", "04:00", "05:00", "06:00"];
+    assert_eq!(hours[..8], spring);
+    let hour = |words: &str| words.len() == 5;
+    let autumn: Vec<&str> = hours[8..].iter().copied().filter(|words| hour(words)).collect();
+    assert_eq!(
+        autumn,
+        ["22:00", "23:00", "00:00", "01:00", "02:00", "02:00", "03:00", "04:00", "05:00", "06:00"]
+    );
+    let offsets: Vec<f64> = texts.iter().filter(|(_, w)| w.starts_with('+')).map(|(x, _)| *x).collect();
+    let twice: Vec<f64> = texts.iter().filter(|(_, w)| *w == "02:00").map(|(x, _)| *x).collect();
+    assert_eq!((offsets.len(), &offsets), (2, &twice));
+    // R3 and R4, at half past two each, stand half an hour behind their hours: nine hours are 532 wide.
+    let marks: Vec<f64> =
+        timeline.split("<circle cx=\"").skip(1).filter_map(|c| c.split('"').next()?.parse().ok()).collect();
+    for hour in twice {
+        assert!(marks.iter().any(|x| (x - hour - 532.0 / 18.0).abs() < 2.5), "{hour}: {marks:?}");
+    }
+    let listed =
+        String::from_utf8(files.iter().find(|(path, _)| path.ends_with("r.md")).unwrap().1.clone()).unwrap();
+    assert!(listed.contains("| 2027-10-31 02:30 +02:00 |") && listed.contains("| 2027-10-31 02:30 +01:00 |"));
+}

@@ -144,27 +144,44 @@ impl Panel<'_> {
         shapes.push(Shape::Line { points: corners, ink: Ink::Quiet, width: 1.0, dashed: false });
         let unit = self.shift.limits.first().map_or(self.shift.twa.unit(), |limit| limit.limit.unit());
         shapes.push(small((4.0, upper - 8.0), unit, Anchor::Start, Ink::Data));
-        for (minutes, words) in self.hours() {
+        for (minutes, words, offset) in self.hours() {
             let x = self.x(minutes);
+            let offset = offset.map(|offset| small((x, lower + 25.0), offset, Anchor::Middle, Ink::Quiet));
+            shapes.extend(offset);
             shapes.push(Shape::line((x, lower), (x, lower + 4.0), Ink::Quiet, 1.0));
             shapes.push(small((x, lower + 15.0), words, Anchor::Middle, Ink::Quiet));
         }
     }
 
-    /// Full hours of the clock within the shift, every one or every other.
-    fn hours(&self) -> Vec<(f64, String)> {
-        let (hour, minute) = clock(&self.shift.start);
+    /// Full hours of the clock within the shift, every one or every other; in an hour shown twice with the offset from UTC.
+    fn hours(&self) -> Vec<(f64, String, Option<&str>)> {
         let length = self.length();
-        let every = if length > 600.0 { 120.0 } else { 60.0 };
-        let first = (60.0 - minute) % 60.0;
-        let mut hours = Vec::new();
-        let mut at = first;
-        while at <= length + 1e-6 {
-            let shown = (hour * 60.0 + minute + at).round() as i64 / 60;
-            hours.push((at, format!("{:02}:00", shown.rem_euclid(24))));
-            at += every;
-        }
-        hours
+        let every = if length > 600.0 { 2 } else { 1 };
+        let minutes = (0..=(length + 1e-6) as i64).map(|minute| (minute, self.clock_at(minute)));
+        let full = minutes.filter(|(_, shown)| shown % 60 == 0).step_by(every);
+        full.map(|(minute, shown)| {
+            let words = format!("{:02}:00", (shown / 60).rem_euclid(24));
+            (minute as f64, words, self.offset_at(minute as f64))
+        })
+        .collect()
+    }
+
+    /// The minute of the day that the clock shows so many minutes into the shift; past midnight it goes on.
+    fn clock_at(&self, minute: i64) -> i64 {
+        let (hour, start) = clock(&self.shift.start);
+        let past = self.shift.clock_changes.iter().filter(|change| change.minutes <= minute as f64);
+        let put_forward: f64 = past.map(|change| change.forward_minutes).sum();
+        (hour * 60.0 + start + put_forward).round() as i64 + minute
+    }
+
+    /// The offset from UTC, in the hour that the clock shows twice.
+    fn offset_at(&self, minutes: f64) -> Option<&str> {
+        let put_back = self.shift.clock_changes.iter().filter(|change| change.forward_minutes < 0.0);
+        put_back.into_iter().find_map(|change| match minutes - change.minutes {
+            since if since >= change.forward_minutes && since < 0.0 => Some(change.before.as_str()),
+            since if since >= 0.0 && since < -change.forward_minutes => Some(change.after.as_str()),
+            _ => None,
+        })
     }
 
     /// What was done, as a strip with patterns; the name stands in it where there is room.
@@ -282,9 +299,10 @@ impl Signs {
     }
 }
 
-/// The hour and minute of a moment as the tables have it.
+/// The hour and minute of a moment as the tables have it, with or without an offset behind it.
 fn clock(stamp: &str) -> (f64, f64) {
-    let (hour, minute) = time(stamp).split_once(':').unwrap_or(("0", "0"));
+    let time = time(stamp).split(' ').next().unwrap_or_default();
+    let (hour, minute) = time.split_once(':').unwrap_or(("0", "0"));
     (hour.parse().unwrap_or(0.0), minute.parse().unwrap_or(0.0))
 }
 

@@ -271,6 +271,7 @@ impl Walk<'_> {
             unsampled: _,
             tasks,
             diary,
+            clock_changes: _,
             limits,
         } = result;
         self.theirs([shift, worker, group, agent]);

@@ -108,6 +108,7 @@ fn shift(number: usize) -> ShiftResult {
             share_of_dose: Figure::between(1.0, 1.0, 1.0, "", ""),
         }],
         diary: Vec::new(),
+        clock_changes: Vec::new(),
         limits: vec![
             limit(LimitKind::Twa, 20.0, 0.562, Verdict::Below),
             limit(LimitKind::ShortTerm, 50.0, 0.44, Verdict::Undecided),

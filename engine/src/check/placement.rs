@@ -76,7 +76,7 @@ fn fits(study: &Study, shift: &Shift, number: usize, notebook: &mut Notebook) ->
                 "reading `{}` is told to be {}, but at {} the diary has {} at {}",
                 reading.id,
                 study.tasks.name(task),
-                study.clock.local(reading.start).format("%H:%M"),
+                study.clock.time_shown(reading.start),
                 study.workers.name(shift.worker),
                 study.tasks.name(block.task)
             )

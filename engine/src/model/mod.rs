@@ -26,7 +26,7 @@ pub mod study;
 pub mod tube;
 
 pub use assessment::Assessment;
-pub use clock::{Clock, NoInstant};
+pub use clock::{Clock, ClockChange, NoInstant};
 pub use column::Column;
 pub use concentration::{Concentration, Interval};
 pub use criterion::Criterion;

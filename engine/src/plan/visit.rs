@@ -129,7 +129,7 @@ fn on_the_clock(study: &Study, shift: Option<&Shift>, minutes: f64) -> String {
     match shift {
         Some(shift) if shift.clock => {
             let at = shift.start + Duration::milliseconds((minutes * 60_000.0).round() as i64);
-            study.clock.local(at).format("%H:%M").to_string()
+            study.clock.time_shown(at)
         }
         _ => format!("+{minutes} min"),
     }

@@ -6,7 +6,8 @@ use crate::judge::{self, Judged, Occasions};
 use crate::model::assessment::{DiaryStretch, ShiftLimit, ShiftResult, TaskResult, WindowResult};
 use crate::model::shift::{Basis, Block, Reason, Segment, Shift, ShiftExposure, TaskExposure, Window};
 use crate::model::{
-    Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown, shown_range,
+    ClockChange, Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown,
+    shown_range,
 };
 use chrono::NaiveTime;
 use std::collections::BTreeMap;
@@ -43,6 +44,7 @@ fn result(found: &Found, exposure: &ShiftExposure) -> ShiftResult {
         unsampled: view.unsampled(),
         tasks: exposure.tasks.iter().filter(|_| found.parts).map(|t| view.task(t)).collect(),
         diary: view.diary(),
+        clock_changes: view.clock_changes(),
         limits: view.limits(),
     }
 }
@@ -86,6 +88,13 @@ impl<'a> View<'a> {
             DiaryStretch { task, from, to: from + block.minutes.0 }
         };
         self.shift.blocks.iter().filter(|_| self.found.parts && self.shift.clock).map(stretch).collect()
+    }
+
+    fn clock_changes(&self) -> Vec<ClockChange> {
+        match self.found.parts && self.shift.clock {
+            true => self.study.clock.changes(self.shift.start, self.shift.end),
+            false => Vec::new(),
+        }
     }
 
     fn ranged(&self, interval: Interval) -> String {

@@ -119,8 +119,8 @@ fn diary_gaps(study: &Study, shifts: &[Shift], notebook: &mut Notebook) {
                         "the diary of {} leaves out {} min, from {} to {}",
                         shift.name,
                         (next - end).num_seconds() as f64 / 60.0,
-                        study.clock.local(end).format("%H:%M"),
-                        study.clock.local(next).format("%H:%M")
+                        study.clock.time_shown(end),
+                        study.clock.time_shown(next)
                     );
                     let help = "add a row for that time, as a break in a task whose `unsampled` is zero";
                     Saying::at(vec![pair[1].span, pair[0].span], message, help)

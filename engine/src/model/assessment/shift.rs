@@ -1,5 +1,6 @@
 //! The results of readings and of shifts.
 
+use crate::model::ClockChange;
 use crate::model::figure::Figure;
 use crate::model::limit::LimitKind;
 use crate::model::profile::Verdict;
@@ -95,6 +96,9 @@ pub struct ShiftResult {
     /// What was done when; empty where the diary tells minutes only.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub diary: Vec<DiaryStretch>,
+    /// Where the clock is put forward or back within it; mostly empty.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub clock_changes: Vec<ClockChange>,
     /// Against each limit.
     pub limits: Vec<ShiftLimit>,
 }
