@@ -455,3 +455,19 @@ fn the_axis_of_a_shift_shows_the_local_clock_also_where_it_changes() {
         String::from_utf8(files.iter().find(|(path, _)| path.ends_with("r.md")).unwrap().1.clone()).unwrap();
     assert!(listed.contains("| 2027-10-31 02:30 +02:00 |") && listed.contains("| 2027-10-31 02:30 +01:00 |"));
 }
+
+/// The demo's operators are above the short-term limit for ammonia: that comes first, and no date for the next look stands beside it.
+#[test]
+fn what_is_to_be_done_begins_with_what_is_above_its_limit() {
+    let report =
+        text(&fixture("studies/composting-hall"), "md", &["--language", "en"]).replace('\u{a0}', " ");
+    let next = report.split("## 9 What to do next").nth(1).unwrap().split("\n## ").next().unwrap();
+    let told = |words: &str| next.find(words).unwrap_or_else(|| panic!("{words}: {next}"));
+    let above =
+        told("- hall-operators, ammonia: **above** the short-term limit of 50 ppm, by the exceedance test");
+    assert!(told("First, where a rule") < above && above < told("replace the substance"));
+    assert!(told("personal protective equipment last") < told("Then measure again"));
+    assert!(told("Then measure again") < told("Undecided by the shifts at hand"));
+    assert!(!next.contains("hall-operators, ammonia: assess again in"), "{next}");
+    assert!(next.contains("hall-operators, hydrogen-sulphide: assess again in"), "{next}");
+}

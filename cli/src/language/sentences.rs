@@ -231,6 +231,10 @@ sentences! {
     from_to
     no_task_figures
     next
+    reduce_words
+    reduce_point
+    reduce_largest
+    reduce_order
     settle_words
     nothing_open
     reassess_words

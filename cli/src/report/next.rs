@@ -6,11 +6,13 @@ use super::verdicts::agreed;
 use crate::figures;
 use crate::page::figure::Form;
 use crate::page::{Block, Captioned, Column, Point, Section, Table, Text};
+use fullshift_engine::model::assessment::GroupResult;
 use fullshift_engine::model::profile::Verdict;
 
 pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let (say, found) = (telling.say(), telling.assessment);
     let mut section = Section::placed(0, "next", say.next);
+    reduce(telling, &mut section);
     section.say(open(telling));
     let settle = settle(telling);
     if !settle.is_empty() {
@@ -23,7 +25,8 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
             section.blocks.push(Block::Drawing(Captioned::new(key, drawing.title.clone(), drawing)));
         }
     }
-    for group in telling.assessment.groups.iter().filter(|group| group.reassess.value().is_some()) {
+    let stands = |group: &&GroupResult| group.reassess.value().is_some() && all_below(telling, group);
+    for group in telling.assessment.groups.iter().filter(stands) {
         let months = telling.figure(&group.reassess, Form::Amount, group_address(group, "reassess"));
         let gaps = [
             ("group", group.group.as_str().into()),
@@ -40,6 +43,49 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     disposal.blocks.push(Block::Table(tubes(telling)));
     sections.push(disposal);
     sections
+}
+
+/// What comes first: where a rule finds a group above a limit.
+fn reduce(telling: &Telling<'_>, section: &mut Section) {
+    let say = telling.say();
+    let points: Vec<Point> =
+        telling.assessment.groups.iter().filter_map(|group| above(telling, group)).collect();
+    if points.is_empty() {
+        return;
+    }
+    section.say(say.reduce_words);
+    section.blocks.push(Block::List(points));
+    section.say(say.reduce_order);
+}
+
+/// A group above a limit, the rules that find it so, and the task with the largest share of its dose.
+fn above(telling: &Telling<'_>, group: &GroupResult) -> Option<Point> {
+    let say = telling.say();
+    let rules = group.verdicts.iter().filter(|rule| rule.verdict == Verdict::Above);
+    let rules: Vec<String> = rules.map(|rule| telling.language.rule(rule.rule)).collect();
+    if rules.is_empty() {
+        return None;
+    }
+    let gaps = [
+        ("group", group.group.as_str().into()),
+        ("agent", group.agent.as_str().into()),
+        ("verdict", telling.verdict(Verdict::Above)),
+        ("limit", telling.limit_in_words(group.kind, &group.limit)),
+        ("rules", telling.language.list(&rules).into()),
+    ];
+    let largest =
+        group.drivers.as_ref().map(|drivers| say.reduce_largest.replace("{task}", &drivers.largest));
+    let text = telling.fill(say.reduce_point, &gaps).then(largest.unwrap_or_default());
+    Some(Point { depth: 0, number: None, text })
+}
+
+/// Whether every verdict on this group and substance is below, against each of its limits: only then may an assessment stand.
+fn all_below(telling: &Telling<'_>, group: &GroupResult) -> bool {
+    let own =
+        telling.assessment.groups.iter().filter(|g| (&g.group, &g.agent) == (&group.group, &group.agent));
+    let mut given =
+        own.flat_map(|g| &g.verdicts).map(|rule| rule.verdict).filter(|v| *v != Verdict::NotGiven).peekable();
+    given.peek().is_some() && given.all(|verdict| verdict == Verdict::Below)
 }
 
 fn open(telling: &Telling<'_>) -> Text {
