@@ -471,3 +471,29 @@ fn what_is_to_be_done_begins_with_what_is_above_its_limit() {
     assert!(!next.contains("hall-operators, ammonia: assess again in"), "{next}");
     assert!(next.contains("hall-operators, hydrogen-sulphide: assess again in"), "{next}");
 }
+
+/// What a verdict rests on stands in plain words: what is presumed, which tasks count as nothing, when each shift ended.
+#[test]
+fn the_report_says_what_it_presumes_and_how_long_each_shift_was() {
+    let report =
+        text(&fixture("studies/composting-hall"), "md", &["--language", "en"]).replace('\u{a0}', " ");
+    for words in [
+        "lognormal distribution; the group",
+        "chosen at random among",
+        "independent of each other",
+        "taken at its word",
+    ] {
+        assert!(report.contains(words), "{words}");
+    }
+    // The diary has W1 at work from 06:00 to 14:00 on 8 March.
+    assert!(report.contains("| W1 | 2027-03-08 06:00–14:00, 8 hours |"), "{report}");
+    let zero = report.lines().find(|line| line.contains("counted as zero on the assessor's word")).unwrap();
+    assert!(zero.contains("office counted as zero"), "{zero}");
+    assert!(!report.contains("speak for the shifts and the work that were sampled"));
+    let report = text(&fixture("studies/long-shift"), "md", &["--language", "en"]);
+    let worn = report.lines().find(|line| line.contains("Inside the respirators worn")).unwrap();
+    assert!(
+        worn.contains("worn throughout the task") && worn.contains("has no limits, for that factor"),
+        "{worn}"
+    );
+}

@@ -91,6 +91,7 @@ sentences! {
     col_worker
     col_task
     col_start
+    col_shift_time
     col_stain
     col_chain
     col_concentration
@@ -249,6 +250,11 @@ sentences! {
     caution_3
     caution_4
     caution_5
+    assumptions
+    assumption_lognormal
+    assumption_random
+    assumption_independent
+    assumption_diary
     appendix
     one_by_one
     readings_heading

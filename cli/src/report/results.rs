@@ -80,7 +80,7 @@ fn unexpected(telling: &Telling<'_>, pair: &Pair<'_>, verdict: Verdict) -> Vec<(
 
 fn table(telling: &Telling<'_>, pair: &Pair<'_>) -> Table {
     let say = telling.say();
-    let mut columns = vec![Column::words(say.col_worker), Column::words(say.col_start)];
+    let mut columns = vec![Column::words(say.col_worker), Column::words(say.col_shift_time)];
     for kind in shown(pair) {
         columns.push(Column::numbers(head(telling, pair, kind)));
         let limits = limits(kind, pair.shifts.first());
@@ -96,8 +96,7 @@ fn table(telling: &Telling<'_>, pair: &Pair<'_>) -> Table {
 }
 
 fn row(telling: &Telling<'_>, pair: &Pair<'_>, shift: &ShiftResult) -> Vec<Text> {
-    let mut cells: Vec<Text> =
-        vec![shift.worker.as_str().into(), telling.language.moment(&shift.start).into()];
+    let mut cells: Vec<Text> = vec![shift.worker.as_str().into(), shift_time(telling, shift).into()];
     for kind in shown(pair) {
         let (figure, end) = of_shift(shift, kind);
         let address = format!("{}/{}/{end}", shift.shift, shift.agent);
@@ -108,6 +107,16 @@ fn row(telling: &Telling<'_>, pair: &Pair<'_>, shift: &ShiftResult) -> Vec<Text>
     }
     cells.extend([telling.percent(shift.covered).into(), tubes(telling, shift).into()]);
     cells
+}
+
+/// When a shift began and ended, and its length; a diary by minutes tells no end.
+fn shift_time(telling: &Telling<'_>, shift: &ShiftResult) -> String {
+    let begun = telling.language.moment(&shift.start);
+    let length = telling.minutes(shift.minutes);
+    match shift.end.as_deref().and_then(|end| end.split_once(' ')) {
+        Some((_, ended)) => format!("{begun}–{ended}, {length}"),
+        None => format!("{begun}, {length}"),
+    }
 }
 
 /// The share of a limit, with the mark of its verdict where it is not plainly below.

@@ -71,8 +71,21 @@ fn unsampled(telling: &Telling<'_>) -> Option<Text> {
         .iter()
         .filter_map(|(rule, sentence)| {
             let share = minutes.get(rule).filter(|minutes| **minutes > 0.0)? / all;
-            Some(sentence.replace("{share}", &telling.percent(share)))
+            let tasks = telling.language.list(&tasks_under(telling, rule));
+            Some(sentence.replace("{tasks}", &tasks).replace("{share}", &telling.percent(share)))
         })
         .collect();
     (!told.is_empty()).then(|| telling.fill(say.unsampled_words, &[("rules", told.join("; ").into())]))
+}
+
+/// The tasks for which a rule for unsampled time stood in some shift.
+fn tasks_under(telling: &Telling<'_>, rule: &str) -> Vec<String> {
+    let tasks = telling.assessment.shifts.iter().flat_map(|shift| &shift.tasks);
+    let mut named: Vec<String> = Vec::new();
+    for task in tasks.filter(|task| task.unsampled == Some(rule)) {
+        if !named.contains(&task.task) {
+            named.push(task.task.clone());
+        }
+    }
+    named
 }

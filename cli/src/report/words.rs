@@ -288,7 +288,7 @@ impl Walk<'_> {
             } = window;
             self.theirs(readings);
         }
-        for TaskResult { task, minutes: _, readings, basis, mean, share_of_dose } in tasks {
+        for TaskResult { task, minutes: _, readings, basis, unsampled: _, mean, share_of_dose } in tasks {
             self.theirs(std::iter::once(task).chain(readings));
             self.ours([basis]);
             self.figures([mean, share_of_dose]);

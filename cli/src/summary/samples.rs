@@ -104,6 +104,7 @@ fn shift(number: usize) -> ShiftResult {
             minutes: 240.0,
             readings: vec![format!("R{}", number + 1)],
             basis: "measured".to_owned(),
+            unsampled: None,
             mean: ppm(12.0).with_trail(vec![step("task mean", &format!("R{}", number + 1))]),
             share_of_dose: Figure::between(1.0, 1.0, 1.0, "", ""),
         }],

@@ -41,3 +41,12 @@ pub fn source(basis: Basis) -> &'static str {
         _ => "study.yaml, tasks, unsampled",
     }
 }
+
+/// The rule for unsampled time by which it stands; `None` where a tube was drawn.
+pub fn rule(basis: Basis) -> Option<&'static str> {
+    match basis {
+        Basis::Measured => None,
+        Basis::Unsampled(rule) => Some(rule.word()),
+        Basis::NothingToBorrow => Some(Unsampled::Bounds.word()),
+    }
+}

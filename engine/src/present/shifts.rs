@@ -6,8 +6,7 @@ use crate::judge::{self, Judged, Occasions};
 use crate::model::assessment::{DiaryStretch, ShiftLimit, ShiftResult, TaskResult, WindowResult};
 use crate::model::shift::{Basis, Block, Reason, Segment, Shift, ShiftExposure, TaskExposure, Window};
 use crate::model::{
-    ClockChange, Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, Unsampled, shown,
-    shown_range,
+    ClockChange, Figure, Input, Interval, Limit, LimitKind, Minutes, Step, Study, shown, shown_range,
 };
 use chrono::NaiveTime;
 use std::collections::BTreeMap;
@@ -174,6 +173,7 @@ impl<'a> View<'a> {
             mean: sampled_figure(task.mean, &task.sampling, self.unit, &basis)
                 .with_trail(vec![step].into_iter().chain(sampling_step(&task.sampling, self.unit)).collect()),
             share_of_dose: share_figure(&task.share),
+            unsampled: basis::rule(task.basis),
             basis,
         }
     }
@@ -255,11 +255,7 @@ impl<'a> View<'a> {
         let total: f64 = self.exposure.tasks.iter().map(|t| t.minutes).sum();
         let mut shares = BTreeMap::new();
         for task in &self.exposure.tasks {
-            let rule = match task.basis {
-                Basis::Measured => continue,
-                Basis::Unsampled(rule) => rule.word(),
-                Basis::NothingToBorrow => Unsampled::Bounds.word(),
-            };
+            let Some(rule) = basis::rule(task.basis) else { continue };
             *shares.entry(rule).or_insert(0.0) += task.minutes / total;
         }
         shares

@@ -142,6 +142,8 @@ pub struct TaskResult {
     pub readings: Vec<String>,
     /// Where the mean comes from.
     pub basis: String,
+    /// The rule for unsampled time that stands for it: `borrow`, `bounds`, `zero`; `None` where a tube was drawn.
+    pub unsampled: Option<&'static str>,
     /// The mean.
     pub mean: Figure,
     /// Share of the shift's dose, by the middle values.
