@@ -151,3 +151,28 @@ fn a_whole_day_leaves_no_limit_by_the_day() {
     let words = ran.out + &ran.talk;
     assert!(words.contains("F408") && words.contains("lower it in"), "{words}");
 }
+
+/// None of three shifts above: 1 - 0.05^(1/3) may be. All of three: at least 0.05^(1/3) are (Clopper and Pearson, by hand).
+#[test]
+fn where_no_distribution_fits_shifts_are_counted() {
+    let workers = ["W1", "W2", "W3"];
+    let diary: Vec<String> = workers.iter().map(|who| row(who, "a", "06:00", "14:00")).collect();
+    let share = |stain: &str| {
+        let told: Vec<String> = workers
+            .iter()
+            .enumerate()
+            .flat_map(|(i, who)| [6, 9].map(|hour| format!("{who} a {:02}:{:02} 1 {stain}", hour + i, 7 * i)))
+            .collect();
+        let told: Vec<&str> = told.iter().map(String::as_str).collect();
+        let group = assessed("20 ppm", "{a: {}}", &diary, &tubes(&told))["groups"][0].clone();
+        assert!(group["profile"]["gm"]["not_given"].is_string(), "{}", group["profile"]["gm"]);
+        let exceedance = group["profile"]["exceedance"].clone();
+        ["value", "low", "high"].map(|end| number(&exceedance[end]))
+    };
+    let third = f64::powf(0.05, 1.0 / 3.0);
+    for (stain, expected) in [("<5", [0.0, 0.0, 1.0 - third]), (">1000", [1.0, third, 1.0])] {
+        for (found, expected) in share(stain).into_iter().zip(expected) {
+            assert_relative_eq!(found, expected, max_relative = 1e-12, epsilon = 1e-15);
+        }
+    }
+}

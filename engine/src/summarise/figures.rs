@@ -1,12 +1,17 @@
 //! The figures of a profile: estimates with their limits, exact where every shift figure is a point.
 
 use super::sampled::{CONFIDENCE, Known, SHARE, Sampled};
-use super::working::{Values, working};
+use super::working::{Values, from_values, working};
 use crate::model::{Estimate, Figure, Input, shown};
+use fullshift_stats::Result;
 use fullshift_stats::censored::{Limit, Quantity};
+use fullshift_stats::complete::share_by_count;
 
 /// Confidence of the further upper limit of the 95th percentile, named `upper_70`.
 const FURTHER_CONFIDENCE: f64 = 0.7;
+
+/// Fewest shifts whose count says anything.
+const FEWEST_COUNTED: usize = 3;
 
 /// The figures in the order in which they are printed, each with its unit and quantity.
 fn wanted(limit: f64, unit: &str) -> [(&'static str, &str, Quantity); 5] {
@@ -25,11 +30,41 @@ pub fn profile(known: &Known, limit: f64, unit: &str) -> Vec<(&'static str, Figu
     let figure = |(name, unit, quantity)| {
         let figure = match told {
             Ok(sampled) => worked(estimate(sampled, quantity, unit), name, sampled, values, limit),
+            Err(reason) if name == "exceedance" => by_count(values, limit, reason),
             Err(reason) => Figure::not_given(reason.clone()),
         };
         (name, figure)
     };
     wanted(limit, unit).into_iter().map(figure).collect()
+}
+
+/// The share of shifts above the limit by their count, where no distribution can be fitted; not given for fewer than three shifts
+/// and where one may lie on either side.
+fn by_count(values: &Values, limit: f64, reason: &str) -> Figure {
+    let all = values.intervals();
+    let above = all.iter().filter(|v| v.low() > limit).count();
+    let sure = above + all.iter().filter(|v| v.high() <= limit).count() == all.len();
+    let limits = || -> Result<(f64, f64)> {
+        Ok((
+            share_by_count::lower(above, all.len(), CONFIDENCE)?,
+            share_by_count::upper(above, all.len(), CONFIDENCE)?,
+        ))
+    };
+    match limits() {
+        Ok((low, high)) if sure && all.len() >= FEWEST_COUNTED => {
+            let method = "share of shifts above the limit by their count; Clopper and Pearson's limits";
+            let share = above as f64 / all.len() as f64;
+            Figure::estimate(share, (Some(low), Some(high)), CONFIDENCE, "", method, None).with_trail(
+                from_values(
+                    "share of shifts above the limit",
+                    "those above of all; limits of a binomial share, no distribution assumed",
+                    "Clopper-Pearson-1934",
+                    values,
+                ),
+            )
+        }
+        _ => Figure::not_given(reason),
+    }
 }
 
 fn estimate(sampled: &Sampled, quantity: Quantity, unit: &str) -> Figure {

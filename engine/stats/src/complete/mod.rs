@@ -12,6 +12,7 @@ pub mod land;
 pub mod order_statistics;
 pub mod percentile;
 mod sample;
+pub mod share_by_count;
 
 pub use sample::LogSample;
 
