@@ -234,6 +234,35 @@ fn stains_below_the_first_mark_leave_the_twa_between_nothing_and_that_mark() {
     }
 }
 
+/// The same study with the night told by the clock, 270, 30 and 180 minutes from 22:00, and a day without readings by minutes.
+#[test]
+fn one_shift_by_the_clock_and_others_by_minutes_are_the_same_as_all_by_minutes() {
+    let folder = tempfile::tempdir().unwrap();
+    copy(&fixture("studies/diary-by-minutes"), folder.path());
+    let rows = [
+        "worker,task,start,end,shift,minutes",
+        "W1,turning,2027-03-09 22:00,2027-03-10 02:30,,",
+        "W1,office,2027-03-10 02:30,2027-03-10 03:00,,",
+        "W1,loader-cab,2027-03-10 03:00,2027-03-10 06:00,,",
+        "W1,turning,,,2027-03-12,240",
+        "W2,turning,,,2027-03-11,240",
+        "W2,office,,,2027-03-11,45",
+        "W2,loader-cab,,,2027-03-11,195",
+    ];
+    std::fs::write(folder.path().join("diary.csv"), rows.join("\n")).unwrap();
+    let [by_minutes, both] =
+        [&fixture("studies/diary-by-minutes"), folder.path()].map(|study| assessment(study));
+    let shift = |of: &Value, name: &str| {
+        let all = of["shifts"].as_array().unwrap();
+        all.iter().find(|shift| shift["shift"] == name).unwrap_or_else(|| panic!("no {name}")).clone()
+    };
+    for name in ["W1/2027-03-09", "W2/2027-03-11"] {
+        let value = |of: &Value| shift(of, name)["twa"]["value"].as_f64().unwrap();
+        assert_relative_eq!(value(&by_minutes), value(&both), max_relative = 1e-12);
+    }
+    assert!(shift(&both, "W1/2027-03-12")["twa"]["value"].is_null());
+}
+
 #[test]
 fn area_readings_alone_give_no_figure_of_a_person_but_a_reason() {
     let assessment = assessment(&fixture("studies/area-readings-only"));

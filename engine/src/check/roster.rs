@@ -24,10 +24,11 @@ pub fn shifts(study: &Study, findings: &Findings) -> Vec<Shift> {
 }
 
 fn shifts_of(worker: Ref<Worker>, rows: Vec<&DiaryRow>, study: &Study, findings: &Findings) -> Vec<Shift> {
-    let by_clock = rows.iter().any(|row| matches!(row.when, DiaryTime::Clock { .. }));
-    let blocks = if by_clock { by_clock_parts(rows, study, findings) } else { by_minutes_parts(rows) };
+    let by_clock = by_clock_parts(&rows, study, findings);
+    let by_minutes = by_minutes_parts(&rows);
+    report_told_twice(&by_clock, &by_minutes, study.workers.name(worker), study, findings);
     let group = study.workers[worker].group;
-    let shift = |blocks: Vec<Block>| {
+    let shift = |(clock, blocks): (bool, Vec<Block>)| {
         let (first, last) = (blocks.first()?, blocks.last()?);
         let (start, end) = (first.start, last.end);
         // By the day nothing is left of a limit where the shift takes the whole of it.
@@ -49,18 +50,40 @@ fn shifts_of(worker: Ref<Worker>, rows: Vec<&DiaryRow>, study: &Study, findings:
             findings.report_at(&code::SHIFT_TOO_LONG, vec![first.span, last.span], message, help);
         }
         let blocks = joined(blocks);
-        Some(Shift {
-            name: String::new(),
-            worker,
-            group,
-            start,
-            end,
-            clock: by_clock,
-            blocks,
-            readings: Vec::new(),
-        })
+        Some(Shift { name: String::new(), worker, group, start, end, clock, blocks, readings: Vec::new() })
     };
-    blocks.into_iter().filter_map(shift).collect()
+    let by_clock = by_clock.into_iter().map(|blocks| (true, blocks));
+    let by_minutes = by_minutes.into_iter().map(|blocks| (false, blocks));
+    by_clock.chain(by_minutes).filter_map(shift).collect()
+}
+
+/// One shift can be told by the clock and another by minutes, but not the same: shifts of one day, or where one begins within
+/// the other, cannot be told apart. Both come by their start.
+fn report_told_twice(
+    by_clock: &[Vec<Block>],
+    by_minutes: &[Vec<Block>],
+    worker: &str,
+    study: &Study,
+    findings: &Findings,
+) {
+    if by_clock.is_empty() {
+        return;
+    }
+    let day = |moment: NaiveDateTime| study.clock.local(moment).date();
+    for block in by_minutes.iter().filter_map(|blocks| blocks.first()) {
+        let later = by_clock.partition_point(|blocks| blocks[0].start <= block.start);
+        let before = later.checked_sub(1).map(|at| &by_clock[at]);
+        let same = |other: &&Vec<Block>| day(other[0].start) == day(block.start);
+        let within = |other: &&Vec<Block>| other.last().is_some_and(|last| block.start < last.end);
+        let other = before.filter(|other| same(other) || within(other)).or(by_clock.get(later).filter(same));
+        let Some(other) = other else { continue };
+        let message = format!(
+            "a shift of {worker} is told by minutes, and by the clock from {}",
+            study.clock.shown(other[0].start)
+        );
+        let help = "tell each shift in one way, by `start` and `end` or by `shift` and `minutes`";
+        findings.report_at(&code::MIXED_DIARY, vec![block.span, other[0].span], message, help);
+    }
 }
 
 fn milliseconds(minutes: Minutes) -> Duration {
@@ -68,8 +91,8 @@ fn milliseconds(minutes: Minutes) -> Duration {
 }
 
 /// Rows by the clock, parted at long rests; overlaps become findings.
-fn by_clock_parts(rows: Vec<&DiaryRow>, study: &Study, findings: &Findings) -> Vec<Vec<Block>> {
-    let mut blocks: Vec<Block> = rows.into_iter().filter_map(clock_block).collect();
+fn by_clock_parts(rows: &[&DiaryRow], study: &Study, findings: &Findings) -> Vec<Vec<Block>> {
+    let mut blocks: Vec<Block> = rows.iter().filter_map(|row| clock_block(row)).collect();
     blocks.sort_by_key(|b| (b.start, b.span));
     let rest = milliseconds(study.shift.new_after);
     let mut parts: Vec<Vec<Block>> = Vec::new();
@@ -104,7 +127,7 @@ fn report_overlap(before: &Block, after: &Block, study: &Study, findings: &Findi
 }
 
 /// Rows by minutes: those of one shift follow each other in the order of the table.
-fn by_minutes_parts(rows: Vec<&DiaryRow>) -> Vec<Vec<Block>> {
+fn by_minutes_parts(rows: &[&DiaryRow]) -> Vec<Vec<Block>> {
     let mut parts: BTreeMap<NaiveDateTime, Vec<Block>> = BTreeMap::new();
     for row in rows {
         let DiaryTime::Minutes { shift, minutes } = row.when else { continue };

@@ -58,9 +58,9 @@ super::family! {
         remedy "Add it under `agents`, as molar_mass: 17.03."
         source "mg/m3 = ppm x M / V, NIOSH Pocket Guide, conversion factors.";
     MIXED_DIARY "F410" "mixed-diary" Error Undecidable
-        what "The diary tells its tasks both by the clock and by minutes."
-        why "The two could say different things."
-        example "diary.csv   worker,start,end,task,minutes"
+        what "The diary tells the time of a row or of a shift both by the clock and by minutes."
+        why "The two could say different things. One table may tell some shifts by the clock and others by minutes, but each in one way; of one worker not two shifts of the same day, which could not be told apart."
+        example "diary.csv   worker,task,start,end,shift,minutes\n            W1,turning,2027-03-09 06:00,2027-03-09 10:00,,\n            W1,screening,,,2027-03-09 06:00,240"
         remedy "Keep `start` and `end`, or `shift` and `minutes`."
         source "Our own rule.";
     SHIFT_WITHOUT_READINGS "F411" "shift-without-readings" Note Noted

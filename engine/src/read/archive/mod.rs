@@ -28,8 +28,8 @@ pub struct Archive {
     declared: Study,
     readings: Vec<Part>,
     diary: Vec<Part>,
-    /// Whether the diary is told by the clock.
-    by_clock: bool,
+    /// How the diary tells its times.
+    told: diary::Told,
     leak_checks: HashMap<Ref<Pump>, Vec<LeakCheck>>,
     /// What the readings seen so far are called.
     ids: Mutex<Ids>,
@@ -48,12 +48,13 @@ impl Archive {
         let mut parts = |wanted: &Option<Wanted>| part::open(wanted.as_ref()?, sources, findings);
         let (readings, diary) = (parts(&files.readings), parts(&files.diary));
         let (readings, diary) = (readings?, diary?);
-        let by_clock = diary.first().map_or(Some(true), |part| diary::by_clock(&part.columns, findings))?;
+        let told =
+            diary.first().map_or(Some(diary::Told::Clock), |part| diary::told(&part.columns, findings))?;
         let mut leak_checks: HashMap<Ref<Pump>, Vec<LeakCheck>> = HashMap::new();
         for check in std::mem::take(&mut declared.leak_checks) {
             leak_checks.entry(check.pump).or_default().push(check);
         }
-        Some(Archive { declared, readings, diary, by_clock, leak_checks, ids: Mutex::default() })
+        Some(Archive { declared, readings, diary, told, leak_checks, ids: Mutex::default() })
     }
 
     /// What the study declares.

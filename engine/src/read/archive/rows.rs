@@ -173,7 +173,7 @@ fn diary_of(
         if elsewhere(archive, portion, row) {
             return;
         }
-        if let Ok(told) = diary_row(row, archive.by_clock, declared) {
+        if let Ok(told) = diary_row(row, archive.told, declared) {
             rows.push(declared.workers[told.worker].group, told);
         }
     });

@@ -8,13 +8,13 @@ use std::collections::HashSet;
 
 /// Reads every row.
 pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
-    let Some(by_clock) = by_clock(table.columns(), findings) else {
+    let Some(told) = told(table.columns(), findings) else {
         study.faulty.diary = FaultyDiary::Any;
         return;
     };
     let (mut rows, mut faulty, mut whose_known) = (Vec::new(), HashSet::new(), true);
     for row in table.rows(findings) {
-        match diary_row(&row, by_clock, study) {
+        match diary_row(&row, told, study) {
             Ok(read) => rows.push(read),
             Err(Some(worker)) => drop(faulty.insert(worker)),
             Err(None) => whose_known = false,
@@ -25,23 +25,29 @@ pub fn read(table: &Table, study: &mut Study, findings: &Findings) {
     study.diary = rows;
 }
 
-/// Whether the diary is told by the clock; `None` with a finding where its columns leave it open.
-pub fn by_clock(columns: &Columns, findings: &Findings) -> Option<bool> {
+/// How the columns of a diary let it tell its times.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Told {
+    /// By the clock.
+    Clock,
+    /// By minutes within a shift.
+    Minutes,
+    /// Each row in one of the two ways.
+    Either,
+}
+
+/// How a diary tells its times; `None` with a finding where its columns leave it open.
+pub fn told(columns: &Columns, findings: &Findings) -> Option<Told> {
     let clock = [Column::Start, Column::End].map(|c| columns.has(c));
     let minutes = [Column::Shift, Column::Minutes].map(|c| columns.has(c));
     match (clock, minutes) {
-        ([true, true], [false, false]) => return Some(true),
-        ([false, false], [true, true]) => return Some(false),
-        ([true, true], [_, true]) => {
+        ([true, true], [_, false]) => return Some(Told::Clock),
+        ([false, false], [true, true]) => return Some(Told::Minutes),
+        ([true, true], [true, true]) => return Some(Told::Either),
+        ([true, true], [false, true]) => {
             let message = "the diary tells its tasks both by the clock and by minutes";
-            findings.report(
-                &code::MIXED_DIARY,
-                columns.span(),
-                message,
-                "keep `start` and `end`, or `shift` and `minutes`",
-            );
+            findings.report(&code::MIXED_DIARY, columns.span(), message, ONE_WAY);
         }
-        ([true, true], [true, false]) => return Some(true),
         _ => {
             let message = "the diary does not say how long each task lasted";
             let help = "it needs the columns worker,start,end,task or worker,shift,task,minutes";
@@ -51,13 +57,40 @@ pub fn by_clock(columns: &Columns, findings: &Findings) -> Option<bool> {
     None
 }
 
+/// What to do about a time that is told in two ways.
+const ONE_WAY: &str = "keep `start` and `end`, or `shift` and `minutes`";
+
 /// One row; the error names whose it is, where that could be read.
-pub fn diary_row(row: &Row, by_clock: bool, study: &Study) -> Result<DiaryRow, Option<Ref<Worker>>> {
+pub fn diary_row(row: &Row, told: Told, study: &Study) -> Result<DiaryRow, Option<Ref<Worker>>> {
     let worker = row.named(Column::Worker, &study.workers);
     let task = row.named(Column::Task, &study.tasks);
-    let when = if by_clock { clock(row, &study.clock) } else { minutes(row, &study.clock) };
+    let when = match told {
+        Told::Clock => clock(row, &study.clock),
+        Told::Minutes => minutes(row, &study.clock),
+        Told::Either => either(row, &study.clock),
+    };
     let read = || Some(DiaryRow { worker: worker?, task: task?, when: when?, span: row.span() });
     read().ok_or(worker)
+}
+
+/// A row of a diary that has the columns for both ways. A `shift` without `minutes` beside a time by the clock is a remark.
+fn either(row: &Row, times: &Clock) -> Option<DiaryTime> {
+    let has = |column: Column| row.text(column).is_some();
+    match (has(Column::Start) || has(Column::End), has(Column::Minutes), has(Column::Shift)) {
+        (true, false, _) => clock(row, times),
+        (false, true, _) | (false, false, true) => minutes(row, times),
+        (true, true, _) => {
+            let message = "this row tells its time both by the clock and by minutes";
+            row.wrong(&code::MIXED_DIARY, Column::Minutes, message, ONE_WAY);
+            None
+        }
+        (false, false, false) => {
+            let message = "the row does not say how long the task lasted";
+            let help = "write `start` and `end`, or `shift` and `minutes`";
+            row.wrong(&code::EMPTY_CELL, Column::Start, message, help);
+            None
+        }
+    }
 }
 
 fn clock(row: &Row, clock: &Clock) -> Option<DiaryTime> {
