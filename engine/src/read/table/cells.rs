@@ -1,6 +1,7 @@
 //! One row, and the questions a study asks of its cells. A wrong answer becomes a finding and `None`.
 
-use super::moment::{date, date_time, other_forms};
+use super::moment::{date, date_time};
+use super::time_slips::slip;
 use super::{Columns, Table};
 use crate::diagnose::nearest;
 use crate::diagnose::{Code, Findings, Span, code};
@@ -253,17 +254,19 @@ impl<'a> Row<'a> {
     /// The instant of a local date and time.
     pub fn moment(&self, column: Column, clock: &Clock) -> Option<NaiveDateTime> {
         let text = self.need(column, "2027-03-09 22:40")?;
+        self.moment_of(column, text, false, clock)
+    }
+
+    fn moment_of(
+        &self,
+        column: Column,
+        text: &str,
+        day_suffices: bool,
+        clock: &Clock,
+    ) -> Option<NaiveDateTime> {
         let read = date_time(text, self.columns.dates).or_else(|| date_time(text, self.columns.serial));
         let Some((local, offset)) = read else {
-            let message = format!("`{text}` is not a date and time");
-            let forms = other_forms(text);
-            let help = match forms.is_empty() {
-                true => "write it as 2027-03-09 22:40".to_owned(),
-                false => format!(
-                    "write it as 2027-03-09 22:40, or say under `tables` in the study how dates are written: {}",
-                    forms.join(" or ")
-                ),
-            };
+            let (message, help) = slip(text, self.columns.dates, day_suffices);
             self.wrong(&code::BAD_CELL, column, message, help);
             return None;
         };
@@ -275,7 +278,7 @@ impl<'a> Row<'a> {
         let text = self.need(column, "2027-03-09 06:00")?;
         match date(text, self.columns.dates).or_else(|| date(text, self.columns.serial)) {
             Some(day) => self.instant(column, text, clock.instant(day.and_time(NaiveTime::MIN), None)),
-            None => self.moment(column, clock),
+            None => self.moment_of(column, text, true, clock),
         }
     }
 

@@ -8,6 +8,7 @@ mod header;
 pub mod moment;
 mod open;
 mod parquet;
+mod time_slips;
 
 pub use cells::{Recent, Row};
 pub use csv::{Records, comma, separator};

@@ -68,9 +68,10 @@ pub fn date(text: &str, dates: Dates) -> Option<NaiveDate> {
 }
 
 /// The settings under which a text could be read, as `dates: DD/MM/YYYY`; several where its day and month could change
-/// places.
-pub fn other_forms(text: &str) -> Vec<String> {
-    let fits = |dates: Dates| date_time(text, dates).is_some() || date(text, dates).is_some();
+/// places. A date alone is one only where `day_suffices`.
+pub fn other_forms(text: &str, day_suffices: bool) -> Vec<String> {
+    let fits =
+        |dates: Dates| date_time(text, dates).is_some() || (day_suffices && date(text, dates).is_some());
     let days = DATES.iter().filter(|(_, dates)| matches!(dates, Dates::Day(_)) && fits(*dates));
     days.map(|(word, _)| format!("`dates: {word}`")).collect()
 }
@@ -142,9 +143,9 @@ mod tests {
         );
         assert_eq!(shown("202'-03-09 22:40", Dates::YearFirst), None);
         assert_eq!(shown("09.03.27 22:40", Dates::Day("%d.%m.%Y")), None);
-        assert_eq!(other_forms("09.03.2027 22:40"), ["`dates: DD.MM.YYYY`"]);
-        assert_eq!(other_forms("9/3/2027 22:40"), ["`dates: DD/MM/YYYY`", "`dates: MM/DD/YYYY`"]);
-        assert_eq!(other_forms("yesterday"), [""; 0]);
+        assert_eq!(other_forms("09.03.2027 22:40", false), ["`dates: DD.MM.YYYY`"]);
+        assert_eq!(other_forms("9/3/2027 22:40", false), ["`dates: DD/MM/YYYY`", "`dates: MM/DD/YYYY`"]);
+        assert_eq!(other_forms("yesterday", true), [""; 0]);
     }
 
     /// ECMA-376, part 1, 18.17.4.2 and 18.17.4.3: in the 1900 system 1 January 2000 is 36526, in the 1904 system 35064
