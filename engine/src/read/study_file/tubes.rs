@@ -64,11 +64,7 @@ fn measure(map: &Map, key: &str, kind: &Kind, findings: &Findings) -> Option<f64
 
 /// At least two marks, rising from above zero.
 fn marks(node: &Node, findings: &Findings) -> Option<Vec<f64>> {
-    let list = node.list(findings);
-    let marks: Vec<f64> = list.iter().filter_map(|n| n.number(findings)).collect();
-    if list.is_empty() || marks.len() < list.len() {
-        return None;
-    }
+    let marks = node.numbers(findings)?;
     if marks.len() >= 2 && marks[0] > 0.0 && marks.windows(2).all(|w| w[0] < w[1]) {
         return Some(marks);
     }

@@ -1,5 +1,6 @@
 //! One YAML file: its values, and the place of each.
 
+use super::complaint;
 use super::node::Node;
 use super::spans::{Broken, Spans};
 use crate::diagnose::{FileId, Findings, Span, code};
@@ -63,12 +64,9 @@ pub fn values(text: &str) -> Option<serde_json::Value> {
 
 fn report_broken(broken: Broken, findings: &Findings) {
     match broken {
-        Broken::Syntax { span, info } => findings.report(
-            &code::YAML_BROKEN,
-            span,
-            format!("the file cannot be read as YAML from here on: {info}"),
-            "look at this line and those before it: brackets and quotes must close, a text that holds a colon needs quotes, and entries are set in by blanks, never by tabs",
-        ),
+        Broken::Syntax { span, info } => {
+            findings.report(&code::YAML_BROKEN, span, complaint::words(&info), complaint::HELP)
+        }
         Broken::SecondDocument(span) => findings.report(
             &code::YAML_BROKEN,
             span,

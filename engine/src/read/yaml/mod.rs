@@ -1,5 +1,6 @@
 //! YAML with places: values by serde_yaml, the place of every key and value from the event stream beside it.
 
+mod complaint;
 mod document;
 mod node;
 mod spans;

@@ -9,6 +9,10 @@ use crate::read::number::{Comma, NotANumber, number};
 use crate::read::quantity::{self, Kind, NoQuantity};
 use serde_yaml::Value;
 
+/// What to do about a comma that was meant to part decimals.
+const IN_BRACKETS: &str =
+    "in brackets and braces a comma parts entries: write decimals with a point, as 20.5";
+
 /// Most settings that do not belong into a mapping and are told one by one.
 const MOST_UNKNOWN: usize = 50;
 
@@ -163,6 +167,29 @@ impl<'a> Node<'a> {
         found
     }
 
+    /// The numbers of a list, none where one is at fault: also where some commas have a blank behind them and others none, since those
+    /// may part decimals.
+    pub fn numbers(&self, findings: &Findings) -> Option<Vec<f64>> {
+        let list = self.list(findings);
+        let followed = |pair: &[Node]| match (pair[0].span(), pair[1].span()) {
+            (Span::Text { line, column, length, .. }, Span::Text { line: next, column: at, .. }) => {
+                (line == next).then(|| at > column + length + 1)
+            }
+            _ => None,
+        };
+        let commas: Vec<Option<bool>> = list.windows(2).map(followed).collect();
+        let tight = commas.iter().position(|comma| *comma == Some(false));
+        if let Some(at) = tight.filter(|_| commas.contains(&Some(true))) {
+            let [before, after] = [0, 1].map(|further| list[at + further].scalar().unwrap_or_default());
+            let message = format!("the comma in `{before},{after}` may part decimals or entries");
+            let help = format!("{IN_BRACKETS}; put a blank behind every comma");
+            findings.report(&code::AMBIGUOUS_NUMBER, list[at].span(), message, help);
+            return None;
+        }
+        let numbers: Vec<f64> = list.iter().filter_map(|node| node.number(findings)).collect();
+        (!list.is_empty() && numbers.len() == list.len()).then_some(numbers)
+    }
+
     /// Whether it is a list.
     pub fn is_list(&self) -> bool {
         self.value.is_sequence()
@@ -185,20 +212,37 @@ impl<'a> Node<'a> {
 
     /// The entries of a mapping whose names the user chooses.
     pub fn entries(&self, findings: &Findings) -> Vec<(String, Node<'a>)> {
-        match self.value {
-            Value::Mapping(_) => self.pairs(),
-            _ => {
-                self.wrong_kind("a group of named entries", "write `name: value` or {name: value}", findings);
-                Vec::new()
+        self.whole_entries(findings).0
+    }
+
+    /// The entries of a mapping, and the names of those left out because a decimal comma tore them in two.
+    fn whole_entries(&self, findings: &Findings) -> (Vec<(String, Node<'a>)>, Vec<String>) {
+        if !self.value.is_mapping() {
+            self.wrong_kind("a group of named entries", "write `name: value` or {name: value}", findings);
+        }
+        let (mut whole, mut torn): (Vec<(String, Node<'a>)>, _) = (Vec::new(), Vec::new());
+        for (name, node) in self.pairs() {
+            let digits = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+            let before = whole.last().and_then(|(_, before)| before.scalar()).filter(|text| digits(text));
+            match before.filter(|_| node.is_null() && name.starts_with(|c: char| c.is_ascii_digit())) {
+                Some(number) => {
+                    let message = format!("the comma in `{number},{name}` parts two entries");
+                    findings.report(&code::BAD_QUANTITY, node.key_span(), message, IN_BRACKETS);
+                    torn.extend(whole.pop().map(|(name, _)| name));
+                }
+                None => whole.push((name, node)),
             }
         }
+        (whole, torn)
     }
 
     /// A mapping with these possible settings; unknown ones become findings. `{}` and nothing at all are the same.
     pub fn map(&self, fields: &[Field], findings: &Findings) -> Map<'a> {
         let keys = || fields.iter().map(|field| field.name);
-        let entries = if self.is_null() { Vec::new() } else { self.entries(findings) };
-        let mut meant = Vec::new();
+        let (entries, mut meant) = match self.is_null() {
+            true => (Vec::new(), Vec::new()),
+            false => self.whole_entries(findings),
+        };
         let unknown = || entries.iter().filter(|(name, _)| !keys().any(|key| key == name));
         for (name, node) in unknown().take(MOST_UNKNOWN) {
             let help = nearest(name, keys());

@@ -1,5 +1,6 @@
 //! The place of every key and value, by path.
 
+use super::complaint;
 use crate::diagnose::{FileId, Span};
 use saphyr_parser::{Event, Parser, ScanError};
 use std::collections::HashMap;
@@ -77,7 +78,7 @@ impl Spans {
         let mut anchors = Anchors::default();
         let mut ended = false;
         for event in Parser::new_from_str(text) {
-            let (event, at) = event.map_err(|e| syntax(&e, file))?;
+            let (event, at) = event.map_err(|e| syntax(&e, text, file))?;
             let span = text_span(file, &at);
             match event {
                 Event::Scalar(value, ..) => {
@@ -210,9 +211,8 @@ fn text_span(file: FileId, at: &saphyr_parser::Span) -> Span {
     }
 }
 
-fn syntax(error: &ScanError, file: FileId) -> Broken {
-    let at = error.marker();
-    let span = Span::Text { file, line: at.line().max(1) as u32, column: at.col() as u32 + 1, length: 1 };
+fn syntax(error: &ScanError, text: &str, file: FileId) -> Broken {
+    let span = complaint::span(error, text, file);
     if error.info().contains("recursion limit") {
         return Broken::TooDeep(span);
     }
