@@ -1,5 +1,6 @@
 //! The files of a study: opened once, kept for quoting, hashed for the record.
 
+mod absent;
 mod door;
 mod encoding;
 mod long;
@@ -62,7 +63,7 @@ impl Sources {
     /// Opens the study file of a folder, or the file itself.
     pub fn open_study(&mut self, path: &Path, findings: &Findings) -> Option<FileId> {
         let (folder, name) = match path.is_dir() {
-            true => (path.to_owned(), "study.yaml".to_owned()),
+            true => (path.to_owned(), absent::STUDY_FILE.to_owned()),
             false => (
                 path.parent().unwrap_or(Path::new("")).to_owned(),
                 path.file_name()
@@ -70,6 +71,11 @@ impl Sources {
             ),
         };
         self.folder = folder;
+        if let Some((message, help)) = absent::study(path) {
+            self.files.push(SourceFile::of_bytes(&name, Vec::new()));
+            findings.report(&code::FILE_MISSING, Span::File(FileId(0)), message, help);
+            return None;
+        }
         self.open(&name, None, findings)
     }
 

@@ -7,11 +7,6 @@ use std::path::Path;
 /// The code, the message and the remedy for a file called `name` at `path`.
 pub fn unreadable(name: &str, path: &Path, error: &std::io::Error) -> (&'static Code, String, &'static str) {
     match error.kind() {
-        ErrorKind::NotFound if name == "study.yaml" => (
-            &code::FILE_MISSING,
-            "there is no study.yaml here".to_owned(),
-            "give the folder that holds study.yaml, or lay a study down with `fullshift start`",
-        ),
         ErrorKind::NotFound => (
             &code::FILE_MISSING,
             format!("{name} is not there"),
