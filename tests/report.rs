@@ -497,3 +497,12 @@ fn the_report_says_what_it_presumes_and_how_long_each_shift_was() {
         "{worn}"
     );
 }
+
+/// A file with a finding that quotes a key of the study: the report shows it typed, not between backticks.
+#[test]
+fn no_backtick_of_a_finding_reaches_the_reader() {
+    let html = text(&fixture("broken/interferent-misspelt"), "html", &["--language", "de"]);
+    let body = html.split("</style>").last().unwrap();
+    assert!(!body.contains('`'), "{}", &body[body.find('`').unwrap().saturating_sub(80)..][..160]);
+    assert!(!html.contains("Beipackzettel") && !html.contains("personengetragen"));
+}

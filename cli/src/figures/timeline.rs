@@ -232,13 +232,13 @@ impl Panel<'_> {
             let Some(value) = limit.limit.value() else { continue };
             let y = self.y(value);
             shapes.push(Shape::dashes((LEFT, y), (RIGHT, y), Ink::Limit, 1.8));
-            let kind = match limit.kind {
-                LimitKind::Twa => String::new(),
-                LimitKind::ShortTerm => format!("{} ", say.kind_short_term),
-                LimitKind::Ceiling | LimitKind::Mixture => format!("{} ", say.kind_ceiling),
-            };
             let value = self.language.notation.digits(&number::entered(value));
-            labels.push((y, format!("{kind}{}", say.fig_limit.replace("{value}", &value)), Ink::Limit));
+            let words = match limit.kind {
+                LimitKind::Twa => say.fig_limit.replace("{value}", &value),
+                LimitKind::ShortTerm => format!("{} {value}", say.kind_short_term),
+                LimitKind::Ceiling | LimitKind::Mixture => format!("{} {value}", say.kind_ceiling),
+            };
+            labels.push((y, words, Ink::Limit));
         }
         let wanted: Vec<f64> = labels.iter().map(|(y, ..)| *y).collect();
         let places = spread(&wanted, 12.0, self.top + UPPER - 8.0, self.top + LOWER + 8.0);

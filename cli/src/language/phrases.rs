@@ -182,7 +182,9 @@ fn is_number(text: &str) -> bool {
 /// Whether a text is `2027-03-09`, `06:00`, or both with a blank between.
 fn is_moment(text: &str) -> bool {
     let form: String = text.chars().map(|c| if c.is_ascii_digit() { '0' } else { c }).collect();
-    ["0000-00-00", "00:00", "0000-00-00 00:00"].contains(&form.as_str())
+    // In an hour that the clock shows twice the offset from UTC stands behind the time.
+    let form = form.strip_suffix(" +00:00").or(form.strip_suffix(" -00:00")).unwrap_or(&form);
+    ["0000-00-00", "00:00", "0000-00-00 00:00"].contains(&form)
 }
 
 #[cfg(test)]
@@ -207,6 +209,8 @@ mod tests {
     fn names_stay_and_numbers_and_dates_are_written_as_the_language_does() {
         assert_eq!(told(PAIRS, "bay 1.5 has 2.5 readings").unwrap(), "bay 1.5 hat 2,5 Messungen");
         assert_eq!(told(PAIRS, "drawn on 2027-03-09 06:00").unwrap(), "gezogen am 09.03.2027 06:00");
+        let twice = "drawn on 2027-10-31 02:30 +01:00";
+        assert_eq!(told(PAIRS, twice).unwrap(), "gezogen am 31.10.2027 02:30 +01:00");
         assert_eq!(told(PAIRS, "1.5 ppm x 240 min").unwrap(), "1,5 ppm x 240 min");
     }
 

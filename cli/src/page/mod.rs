@@ -13,7 +13,7 @@ mod text;
 
 pub(crate) use document::{Document, Head};
 pub(crate) use finish::{Labels, WORKING, finished};
-pub(crate) use text::{Link, Stretch, Text, Tone, harmless, is_right_to_left, short};
+pub(crate) use text::{Link, Stretch, Text, Tone, harmless, is_right_to_left, short, with_typed};
 
 use crate::figures::Drawing;
 

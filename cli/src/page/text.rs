@@ -146,6 +146,19 @@ pub(crate) fn short(words: &str) -> String {
     }
 }
 
+/// Words in which what stands between backticks is typed as it stands.
+pub(crate) fn with_typed(words: &str) -> Text {
+    let parts: Vec<&str> = words.split('`').collect();
+    if parts.len() % 2 == 0 {
+        return words.into();
+    }
+    parts.iter().enumerate().fold(Text::default(), |text, (at, part)| match (at % 2, part.is_empty()) {
+        (_, true) => text,
+        (0, _) => text.then(*part),
+        _ => text.and(Tone::Typed, *part),
+    })
+}
+
 impl From<&str> for Text {
     fn from(words: &str) -> Self {
         Text::of(Tone::Plain, words)

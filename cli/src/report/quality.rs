@@ -2,7 +2,7 @@
 
 use super::field;
 use super::telling::Telling;
-use crate::page::{Block, Column, Link, Section, Table, Text, Tone, short};
+use crate::page::{Block, Column, Link, Section, Table, Text, Tone, short, with_typed};
 use fullshift_engine::diagnose::{Report, Severity};
 use fullshift_engine::model::assessment::ReadingResult;
 
@@ -38,8 +38,8 @@ fn table(telling: &Telling<'_>) -> Table {
             severity(telling, finding.severity),
             format!("{} {}", finding.code, telling.language.told(finding.name)).into(),
             places(telling, finding).into(),
-            short(&said(finding)).into(),
-            short(&finding.help).into(),
+            with_typed(&short(&said(finding))),
+            with_typed(&short(&finding.help)),
         ]
     });
     Table::of(heads.map(Column::words).into(), rows.collect()).captioned("findings", say.findings_caption)
