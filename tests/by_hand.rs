@@ -250,8 +250,7 @@ fn one_shift_by_the_clock_and_others_by_minutes_are_the_same_as_all_by_minutes()
         "W2,loader-cab,,,2027-03-11,195",
     ];
     std::fs::write(folder.path().join("diary.csv"), rows.join("\n")).unwrap();
-    let [by_minutes, both] =
-        [&fixture("studies/diary-by-minutes"), folder.path()].map(|study| assessment(study));
+    let [by_minutes, both] = [&fixture("studies/diary-by-minutes"), folder.path()].map(assessment);
     let shift = |of: &Value, name: &str| {
         let all = of["shifts"].as_array().unwrap();
         all.iter().find(|shift| shift["shift"] == name).unwrap_or_else(|| panic!("no {name}")).clone()

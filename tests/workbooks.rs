@@ -146,6 +146,9 @@ fn the_field_workbook_offers_the_names_of_the_study_and_guards_its_headings() {
     for heading in ["id", "worker", "temperature [C]", "humidity [%]", "pressure [kPa]", "read_after [min]"] {
         assert!(headings.iter().any(|h| h == heading), "no {heading} in {headings:?}");
     }
+    let diary = book.worksheet_range("diary").unwrap();
+    let headings: Vec<String> = diary.rows().next().unwrap().iter().map(ToString::to_string).collect();
+    assert_eq!(headings, ["worker", "task", "start", "end", "shift", "minutes"]);
     let lists = book.worksheet_range("lists").unwrap();
     let listed: Vec<String> = lists.used_cells().map(|(_, _, cell)| cell.to_string()).collect();
     for name in ["W1", "W7", "turning", "office", "NH3-M", "NH3-L", "P1", "P3"] {

@@ -77,7 +77,7 @@ impl Interference {
         fn small(text: &str) -> impl Iterator<Item = char> {
             text.chars().flat_map(char::to_lowercase)
         }
-        small(&self.agent).eq(small(name))
+        self.agent == name || small(&self.agent).eq(small(name))
     }
 }
 

@@ -11,10 +11,10 @@ use crate::read::table::{called, comparable};
 /// Rows to be filled in on a page.
 const SPARE_ROWS: u32 = 50;
 
-/// The columns of each page. A diary for the field is told by the clock.
+/// The columns of each page, and those that are left out: the unit stands on the tube.
 const PAGES: [(&str, &[Field], &[&str]); 4] = [
     ("readings", READINGS, &["unit"]),
-    ("diary", DIARY, &["shift", "minutes"]),
+    ("diary", DIARY, &[]),
     ("leak_checks", LEAK_CHECKS, &[]),
     ("workers", WORKERS, &[]),
 ];
