@@ -506,3 +506,21 @@ fn no_backtick_of_a_finding_reaches_the_reader() {
     assert!(!body.contains('`'), "{}", &body[body.find('`').unwrap().saturating_sub(80)..][..160]);
     assert!(!html.contains("Beipackzettel") && !html.contains("personengetragen"));
 }
+
+/// A tube is read to two or three digits; four of a factor lose nothing of that.
+#[test]
+fn a_factor_in_the_list_of_readings_has_four_digits() {
+    for (language, decimal) in [("en", '.'), ("de", ',')] {
+        let report = text(&fixture("studies/composting-hall"), "md", &["--language", language]);
+        let rows: Vec<&str> =
+            report.lines().filter(|l| l.starts_with("| <a id") && l.contains(" × ")).collect();
+        assert!(rows.len() > 100, "{}", rows.len());
+        for row in rows {
+            for factor in row.split(" × ").skip(1).map(|rest| rest.split([';', ' ']).next().unwrap()) {
+                let digits =
+                    factor.trim_start_matches(['0', decimal]).chars().filter(char::is_ascii_digit).count();
+                assert!(digits <= 4, "{factor}: {row}");
+            }
+        }
+    }
+}

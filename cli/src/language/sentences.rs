@@ -89,6 +89,7 @@ sentences! {
     col_reading
     col_reason
     col_worker
+    col_worker_task
     col_task
     col_start
     col_shift_time

@@ -86,6 +86,24 @@ pub(crate) fn share(share: f64) -> String {
     }
 }
 
+/// Words with every number in them, written with that decimal sign, cut to `digits` significant digits where it has more.
+pub(crate) fn cut_in(words: &str, digits: usize, decimal: char) -> String {
+    let number = |part: &str| -> Option<String> {
+        let (before, after) = part.split_once(decimal)?;
+        let given = part.trim_start_matches(['0', decimal]).bytes().filter(u8::is_ascii_digit).count();
+        let all_digits =
+            [before, after].iter().all(|d| !d.is_empty() && d.bytes().all(|b| b.is_ascii_digit()));
+        let value: f64 = part.replace(decimal, ".").parse().ok().filter(|_| all_digits && given > digits)?;
+        let rounded: f64 = format!("{value:.*e}", digits - 1).parse().ok()?;
+        Some(format!("{rounded}").replace('.', &decimal.to_string()))
+    };
+    let cut = |part: &str| {
+        let bare = part.trim_end_matches([',', ';']);
+        number(bare).map_or_else(|| part.to_owned(), |number| number + &part[bare.len()..])
+    };
+    words.split(' ').map(cut).collect::<Vec<String>>().join(" ")
+}
+
 /// A relative error, to its order of magnitude.
 pub(crate) fn error(value: f64) -> String {
     match value {
@@ -203,6 +221,17 @@ mod tests {
         for (value, expected) in cases {
             assert_eq!(converted(value), expected);
         }
+    }
+
+    #[test]
+    fn numbers_in_words_keep_no_more_digits_than_asked_for() {
+        assert_eq!(
+            cut_in("air pressure x 1.02452; unit x 0.707783", 4, '.'),
+            "air pressure x 1.025; unit x 0.7078"
+        );
+        assert_eq!(cut_in("amines: 17.5478 to 19.5478 ppm", 4, '.'), "amines: 17.55 to 19.55 ppm");
+        assert_eq!(cut_in("Luftdruck × 1,02452; Einheit", 4, ','), "Luftdruck × 1,025; Einheit");
+        assert_eq!(cut_in("R1.23456x has 120.4 of 123456", 4, '.'), "R1.23456x has 120.4 of 123456");
     }
 
     #[test]

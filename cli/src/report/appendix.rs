@@ -5,7 +5,9 @@ use super::sources;
 use super::telling::Telling;
 use crate::figures;
 use crate::page::figure::{Form, with_unit_in};
-use crate::page::{Block, Captioned, Column, Line, Link, Section, Stretch, Table, Text, Tone, WORKING};
+use crate::page::{
+    Block, Captioned, Column, Line, Link, Section, Stretch, Table, Text, Tone, WORKING, number,
+};
 use crate::trail::{Addresses, Entry, Thing, remarks, step_line};
 use fullshift_engine::model::Step;
 use fullshift_engine::model::assessment::ReadingResult;
@@ -51,8 +53,7 @@ fn readings(telling: &Telling<'_>) -> Option<Section> {
         }
         let columns = vec![
             Column::words(say.col_reading),
-            Column::words(say.col_worker),
-            Column::words(say.col_task),
+            Column::words(say.col_worker_task),
             Column::words(say.col_start),
             Column::words(say.col_tube_lot_pump),
             Column::numbers(say.col_stain),
@@ -72,8 +73,7 @@ fn readings(telling: &Telling<'_>) -> Option<Section> {
 fn reading_row(telling: &Telling<'_>, reading: &ReadingResult) -> Vec<Text> {
     vec![
         way_back(&reading.id, &reading.id),
-        reading.worker.as_deref().unwrap_or_default().into(),
-        reading.task.as_deref().unwrap_or_default().into(),
+        reading.worker.iter().chain(&reading.task).cloned().collect::<Vec<_>>().join(", ").into(),
         telling.language.moment(&reading.start).into(),
         std::iter::once(&reading.tube)
             .chain(&reading.lot)
@@ -124,6 +124,9 @@ fn spoiled(telling: &Telling<'_>) -> Option<Block> {
     Some(Block::Table(table.captioned("spoiled", say.spoiled_caption)))
 }
 
+/// Digits of a factor; the workings have more, so that the way can be followed by hand.
+const FACTOR_DIGITS: usize = 4;
+
 /// The correction chain in a line: each step with its factor, or with what it gives where it has none.
 fn chain(telling: &Telling<'_>, reading: &ReadingResult) -> String {
     let factor = telling.language.told("factor");
@@ -132,7 +135,8 @@ fn chain(telling: &Telling<'_>, reading: &ReadingResult) -> String {
         None => format!("{}: {}", step.name, step.result),
     };
     let steps: Vec<String> = reading.trail.iter().skip(1).map(step).collect();
-    telling.language.notation.digits(&steps.join("; "))
+    let notation = &telling.language.notation;
+    number::cut_in(&notation.digits(&steps.join("; ")), FACTOR_DIGITS, notation.decimal)
 }
 
 fn workings(telling: &Telling<'_>) -> Option<Section> {
