@@ -9,21 +9,18 @@ use std::collections::HashMap;
 
 /// A blank with a stain throws doubt on the tubes of its type, lot and day.
 pub fn check(study: &Study, notebook: &mut Notebook) {
-    let stained =
-        |reading: &Reading| reading.purpose == Purpose::Blank && !matches!(reading.stain, Stain::Below(_));
-    let mut blanks: HashMap<(Ref<Tube>, NaiveDate), Vec<&Reading>> = HashMap::new();
+    let mut blanks: HashMap<(Ref<Tube>, NaiveDate), OfDay> = HashMap::new();
     for blank in study.readings.iter().filter(|reading| stained(reading)) {
-        blanks.entry(kind(blank, study)).or_default().push(blank);
+        let of_day = blanks.entry(kind(blank, study)).or_insert_with(|| OfDay::of(blank));
+        of_day.by_lot.entry(lot(blank)).or_insert(blank);
     }
     if blanks.is_empty() {
         return;
     }
     for (number, reading) in study.readings.iter().enumerate() {
-        let of_kind = blanks.get(&kind(reading, study)).map_or(&[][..], Vec::as_slice);
-        let itself = of_kind.iter().find(|blank| std::ptr::eq(**blank, reading));
-        let Some(blank) = itself.or_else(|| of_kind.iter().find(|blank| one_lot(blank, reading))) else {
-            continue;
-        };
+        let other = || blanks.get(&kind(reading, study)).and_then(|of_day| of_day.beside(reading));
+        let itself = Some(reading).filter(|reading| stained(reading));
+        let Some(blank) = itself.or_else(other) else { continue };
         notebook.of_reading(number, &code::BLANK_WITH_STAIN, || {
             let message = format!(
                 "blank `{}` of {} shows {} on {} where it should show nothing; tubes of its lot may read too high",
@@ -38,12 +35,35 @@ pub fn check(study: &Study, notebook: &mut Notebook) {
     }
 }
 
-fn kind(reading: &Reading, study: &Study) -> (Ref<Tube>, NaiveDate) {
-    (reading.tube, study.clock.local(reading.start).date())
+/// The first stained blanks of a type of tube and a day.
+struct OfDay<'a> {
+    first: &'a Reading,
+    /// That of each lot; of no lot where it is not told.
+    by_lot: HashMap<Option<&'a str>, &'a Reading>,
 }
 
-/// Whether two tubes may be of one lot: where one of the two is not told, they may.
-fn one_lot(a: &Reading, b: &Reading) -> bool {
-    let lots = a.circumstances().lot.as_ref().zip(b.circumstances().lot.as_ref());
-    lots.is_none_or(|(a, b)| a == b)
+impl<'a> OfDay<'a> {
+    fn of(first: &'a Reading) -> OfDay<'a> {
+        OfDay { first, by_lot: HashMap::new() }
+    }
+
+    /// One that may be of a reading's lot: where one of the two lots is not told, they may be the same.
+    fn beside(&self, reading: &Reading) -> Option<&'a Reading> {
+        match lot(reading) {
+            None => Some(self.first),
+            own => self.by_lot.get(&own).or(self.by_lot.get(&None)).copied(),
+        }
+    }
+}
+
+fn stained(reading: &Reading) -> bool {
+    reading.purpose == Purpose::Blank && !matches!(reading.stain, Stain::Below(_))
+}
+
+fn lot(reading: &Reading) -> Option<&str> {
+    reading.circumstances().lot.as_deref()
+}
+
+fn kind(reading: &Reading, study: &Study) -> (Ref<Tube>, NaiveDate) {
+    (reading.tube, study.clock.local(reading.start).date())
 }

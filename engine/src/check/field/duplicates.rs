@@ -67,16 +67,19 @@ fn nearest<'a>(
 fn alone(number: usize, study: &Study, notebook: &mut Notebook) {
     let duplicate = &study.readings[number];
     notebook.alone(number, &code::DUPLICATE_ALONE, || {
-        let whose = match (duplicate.worker, kind(duplicate).1) {
-            (Some(worker), _) => format!("of {}", study.workers.name(worker)),
-            (None, Some(place)) => format!("at {place}"),
-            (None, None) => "worn by nobody".to_owned(),
+        let (name, tube) = (&duplicate.id, study.tubes.name(duplicate.tube));
+        let message = match (duplicate.worker, kind(duplicate).1) {
+            (Some(worker), _) => {
+                let worker = study.workers.name(worker);
+                format!("duplicate `{name}` was drawn beside no reading of {worker} with {tube}")
+            }
+            (None, Some(place)) => {
+                format!("duplicate `{name}` was drawn beside no reading at {place} with {tube}")
+            }
+            (None, None) => {
+                format!("duplicate `{name}` was drawn beside no reading worn by nobody with {tube}")
+            }
         };
-        let message = format!(
-            "duplicate `{}` was drawn beside no reading {whose} with {}",
-            duplicate.id,
-            study.tubes.name(duplicate.tube)
-        );
         let help = "correct its time, worker, place or tube, or give it the purpose for which it was drawn";
         Saying::new(duplicate.at(Column::Purpose), message, help)
     });
