@@ -149,7 +149,7 @@ pub(crate) fn short(words: &str) -> String {
 /// Words in which what stands between backticks is typed as it stands.
 pub(crate) fn with_typed(words: &str) -> Text {
     let parts: Vec<&str> = words.split('`').collect();
-    if parts.len() % 2 == 0 {
+    if parts.len().is_multiple_of(2) {
         return words.into();
     }
     parts.iter().enumerate().fold(Text::default(), |text, (at, part)| match (at % 2, part.is_empty()) {
