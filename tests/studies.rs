@@ -157,3 +157,18 @@ fn the_demo_has_twelve_shifts_of_seven_workers_and_two_substances() {
     });
     assert_eq!(nights.count(), 2, "two shifts cross midnight");
 }
+
+#[test]
+fn a_group_that_a_study_does_not_have_stops_every_command() {
+    let study = fixture("studies/composting-hall");
+    let study = study.to_str().unwrap();
+    for words in
+        [&["check"][..], &["assess"], &["trace"], &["plan", "--seed", "1"], &["report", "--out", "r.html"]]
+    {
+        let ran = fullshift(&[words, &[study, "--group", "nonsense"]].concat());
+        assert_eq!(ran.code, 2, "{words:?}: {}{}", ran.out, ran.talk);
+        assert!(ran.talk.contains("there is no group `nonsense` in this study"), "{}", ran.talk);
+        assert!(ran.talk.contains("Its groups are: hall-operators."), "{}", ran.talk);
+    }
+    assert_eq!(fullshift(&["check", study, "--group", "hall-operators"]).code, 0);
+}

@@ -3,6 +3,7 @@
 use crate::border::Border;
 use crate::failure::Failure;
 use crate::workbook::Paper;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -369,8 +370,31 @@ where
     W: Into<OsString> + Clone,
 {
     let mut command = Line::command().term_width(width);
-    let matches = command.try_get_matches_from_mut(words)?;
+    let matches =
+        command.try_get_matches_from_mut(words).map_err(|error| with_near_option(error, &command))?;
     Line::from_arg_matches(&matches).map(|line| line.command).map_err(|e| e.format(&mut command))
+}
+
+/// Most slips of the pen in an option.
+const SLIPS: usize = 2;
+
+/// An unknown option with the one that was probably meant, where the parser itself saw none: `--ouput` for `--out`.
+fn with_near_option(mut error: clap::Error, command: &clap::Command) -> clap::Error {
+    let text = |error: &clap::Error, kind| match error.get(kind) {
+        Some(ContextValue::String(text)) => Some(text.clone()),
+        _ => None,
+    };
+    let wrong = text(&error, ContextKind::InvalidArg).filter(|_| error.kind() == ErrorKind::UnknownArgument);
+    let usage = error.get(ContextKind::Usage).map(ToString::to_string).unwrap_or_default();
+    let (Some(wrong), None) = (wrong, error.get(ContextKind::SuggestedArg)) else { return error };
+    let own =
+        command.get_subcommands().find(|own| usage.split_whitespace().any(|word| word == own.get_name()));
+    let flags = own.into_iter().flat_map(clap::Command::get_arguments).filter_map(|arg| arg.get_long());
+    let distance = |flag: &str| strsim::damerau_levenshtein(wrong.trim_start_matches('-'), flag);
+    if let Some(near) = flags.min_by_key(|flag| distance(flag)).filter(|flag| distance(flag) <= SLIPS) {
+        error.insert(ContextKind::SuggestedArg, ContextValue::String(format!("--{near}")));
+    }
+    error
 }
 
 /// The completion lines of a shell.
@@ -397,6 +421,16 @@ mod tests {
     #[test]
     fn the_command_line_is_built_without_contradictions() {
         Line::command().debug_assert();
+    }
+
+    #[test]
+    fn an_option_is_found_behind_a_slip_of_the_pen() {
+        for (slip, meant) in [("--ouput", "'--out'"), ("--gruop", "'--group'")] {
+            let told = read(["fullshift", "assess", "hall", slip, "x"], 100).unwrap_err().to_string();
+            assert!(told.contains(meant), "{told}");
+        }
+        let told = read(["fullshift", "assess", "hall", "--zebra"], 100).unwrap_err().to_string();
+        assert!(!told.contains("similar"), "{told}");
     }
 
     #[test]

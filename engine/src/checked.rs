@@ -14,12 +14,19 @@ pub struct Checked {
     pub stopped: bool,
     /// What was read, in words, as `12 readings`, in the order of the files.
     pub contents: Vec<String>,
+    /// The groups of a study that could be read whole.
+    pub groups: Vec<String>,
 }
 
 impl Checked {
     pub(crate) fn of_archive(overview: Option<Overview>) -> Checked {
         let Some(overview) = overview else {
-            return Checked { findings: Vec::new(), stopped: false, contents: Vec::new() };
+            return Checked {
+                findings: Vec::new(),
+                stopped: false,
+                contents: Vec::new(),
+                groups: Vec::new(),
+            };
         };
         let contents = [
             counted(overview.readings, "reading", "readings"),
@@ -34,7 +41,7 @@ impl Checked {
             ..often.first
         };
         let findings = overview.findings.into_iter().map(told).collect();
-        Checked { findings, stopped: false, contents: contents.into() }
+        Checked { findings, stopped: false, contents: contents.into(), groups: Vec::new() }
     }
 }
 

@@ -55,17 +55,23 @@ pub fn check(study: &Path, group: Option<&str>) -> Checked {
         return match archive::overview(archive, &sources, findings, None, &|_| ()) {
             Ok(overview) => Checked::of_archive(overview.ok()),
             Err(findings) => {
-                Checked { stopped: true, findings: sources.reports(findings), contents: Vec::new() }
+                let findings = sources.reports(findings);
+                Checked { stopped: true, findings, contents: Vec::new(), groups: Vec::new() }
             }
         };
     }
     let read = opened.and_then(|opened| opened.study(group, &findings));
+    let groups = match &read {
+        Ok(study) => study.groups.names().map(str::to_owned).collect(),
+        Err(_) => Vec::new(),
+    };
     let checked =
         read.and_then(|study| checked(&study, &findings).map(|(shifts, _)| contents(&study, &shifts)));
     Checked {
         stopped: checked.is_err(),
         findings: sources.reports(findings),
         contents: checked.unwrap_or_default(),
+        groups,
     }
 }
 

@@ -1,6 +1,6 @@
 //! `check`: reads and checks a study, and says what to correct.
 
-use super::json;
+use super::{has_group, json};
 use crate::arguments::{Check, CheckFormat};
 use crate::border::Border;
 use crate::failure::Failure;
@@ -11,6 +11,9 @@ use fullshift_engine::diagnose::Report;
 
 pub(super) fn run(typed: &Check, border: &mut Border<'_>) -> Result<(), Failure> {
     let checked = fullshift_engine::check(&typed.study, typed.group.as_deref());
+    if !checked.groups.is_empty() {
+        has_group(typed.group.as_deref(), &checked.groups)?;
+    }
     match typed.format {
         CheckFormat::Json => border.print(&json(&finding::listed(&checked.findings))?)?,
         CheckFormat::Lines => border.print(&finding::lines(&typed.study, &checked.findings))?,
@@ -58,7 +61,7 @@ mod tests {
 
     fn shown(findings: Vec<Report>, stopped: bool) -> String {
         let contents = vec!["1 worker".to_owned(), "12 readings".to_owned()];
-        let text = terminal::page(&page(&Checked { findings, stopped, contents }), 80);
+        let text = terminal::page(&page(&Checked { findings, stopped, contents, groups: Vec::new() }), 80);
         anstream::adapter::strip_str(&text).to_string()
     }
 

@@ -45,6 +45,14 @@ fn no_such_group(group: &str, groups: &[String]) -> Failure {
     )
 }
 
+/// Whether a study has the group that was named, where one was.
+fn has_group(named: Option<&str>, groups: &[String]) -> Result<(), Failure> {
+    match named.filter(|named| !groups.iter().any(|group| group == named)) {
+        Some(strange) => Err(no_such_group(strange, groups)),
+        None => Ok(()),
+    }
+}
+
 /// A value as JSON that ends with a line break.
 fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
     serde_json::to_string_pretty(value)

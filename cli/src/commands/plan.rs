@@ -1,7 +1,7 @@
 //! `plan`: the next visit.
 
 use super::result::{Kind, stop, unwritten};
-use super::sheet;
+use super::{has_group, sheet};
 use crate::arguments::Plan as Typed;
 use crate::border::{Border, seed_of_the_clock};
 use crate::failure::Failure;
@@ -30,6 +30,8 @@ pub(super) fn run(typed: &Typed, border: &mut Border<'_>) -> Result<(), Failure>
     };
     match fullshift_engine::plan(&typed.study, typed.group.as_deref(), &wishes) {
         Ok(Ok(plan)) => {
+            let groups: Vec<String> = plan.groups.iter().map(|group| group.group.clone()).collect();
+            has_group(typed.group.as_deref(), &groups)?;
             refuse_too_many(&plan)?;
             show(typed, &plan, border)
         }

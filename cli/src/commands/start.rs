@@ -16,6 +16,10 @@ type Carried<'a> = (&'a str, &'a str);
 /// The schema, which the first line of `study.yaml` names to the editor.
 const SCHEMA: &str = "study.schema.json";
 
+/// Endings of files that no study is.
+const NO_FOLDERS: [&str; 13] =
+    ["csv", "tsv", "txt", "parquet", "xls", "xlsm", "ods", "yaml", "yml", "json", "html", "docx", "md"];
+
 const DEMO: &[Carried<'static>] = &[
     ("study.yaml", include_str!("../../../fixtures/studies/composting-hall/study.yaml")),
     ("readings.csv", include_str!("../../../fixtures/studies/composting-hall/readings.csv")),
@@ -34,6 +38,11 @@ pub(super) fn run(typed: &Start, border: &mut Border<'_>) -> Result<(), Failure>
     let ending = typed.folder.extension().and_then(|ending| ending.to_str()).unwrap_or("");
     if ending.eq_ignore_ascii_case("xlsx") {
         return workbook(typed, border);
+    }
+    if NO_FOLDERS.iter().any(|other| ending.eq_ignore_ascii_case(other)) {
+        let words =
+            format!("{} is the name of a file, and a study is none of this kind", typed.folder.display());
+        return Err(Failure::command(words, "Give the name of a folder, or one that ends with .xlsx."));
     }
     let schema = schema::text()?;
     let mut files = if typed.demo { DEMO } else { SKELETON }.to_vec();
@@ -138,6 +147,17 @@ mod tests {
         let folder = started(home.path(), &["--demo"]);
         let (code, told) = ran(&["assess", &folder]);
         assert_eq!(code, 0, "{told}");
+    }
+
+    #[test]
+    fn the_name_of_a_table_makes_no_folder() {
+        let home = tempfile::tempdir().unwrap();
+        for name in ["new.csv", "new.xls", "study.YAML"] {
+            let (code, told) = ran(&["start", &home.path().join(name).display().to_string()]);
+            assert_eq!(code, 2, "{told}");
+            assert!(told.contains("Give the name of a folder"), "{told}");
+        }
+        assert_eq!(fs::read_dir(home.path()).unwrap().count(), 0);
     }
 
     #[test]

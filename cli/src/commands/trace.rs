@@ -1,6 +1,6 @@
 //! `trace`: how one figure came about, down to its tubes.
 
-use super::{check, json};
+use super::{check, has_group, json};
 use crate::arguments::{Format, Trace};
 use crate::border::Border;
 use crate::failure::Failure;
@@ -42,6 +42,8 @@ pub(super) fn run(typed: &Trace, border: &mut Border<'_>) -> Result<(), Failure>
             check::tell_why(&stopped.findings, border);
             Failure::Study
         })?;
+    let groups: Vec<String> = assessment.study.groups.iter().map(|g| g.group.clone()).collect();
+    has_group(typed.group.as_deref(), &groups)?;
     let addresses = Addresses::of(&assessment);
     let text = match &typed.figure {
         None => list(typed.format, &addresses, border)?,

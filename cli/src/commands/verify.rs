@@ -20,6 +20,7 @@ struct Row<'a> {
     peak_relative_error: Option<f64>,
     mean_relative_error: Option<f64>,
     agreed_digits: u32,
+    largest_share_of_tolerance: Option<f64>,
     passed: bool,
     reason: Option<&'a str>,
 }
@@ -64,6 +65,7 @@ fn row(table: &TableResult) -> Row<'_> {
         peak_relative_error: Some(table.peak_relative_error).filter(|x| x.is_finite()),
         mean_relative_error: Some(table.mean_relative_error).filter(|x| x.is_finite()),
         agreed_digits: table.agreed_digits,
+        largest_share_of_tolerance: table.worst.as_ref().map(|worst| worst.strain).filter(|x| x.is_finite()),
         passed: table.passed,
         reason: table.reason.as_deref(),
     }
@@ -92,6 +94,7 @@ fn page(tables: &[TableResult]) -> Page {
         Column::numbers("digits"),
         Column::numbers("peak error"),
         Column::numbers("mean error"),
+        Column::numbers("of tolerance"),
         Column::words(""),
     ];
     let rows = tables.iter().map(|table| {
@@ -101,15 +104,26 @@ fn page(tables: &[TableResult]) -> Page {
             Text::from(table.agreed_digits.to_string()),
             Text::from(number::error(table.peak_relative_error)),
             Text::from(number::error(table.mean_relative_error)),
+            Text::from(table.worst.as_ref().map_or(String::new(), |worst| share_used(worst.strain))),
             if table.passed { Text::from("agrees") } else { Text::of(Tone::Above, "disagrees") },
         ]
     });
     section.blocks.push(Block::Table(Table::of(columns, rows.collect())));
     section.blocks.push(Block::Outline(tables.iter().filter(|t| !t.passed).flat_map(complaint).collect()));
     let words = "Digits are those to which computed and published values agree at least, where the print has as many; \
-                 errors are relative. Sources stand in fixtures/SOURCES.md.";
+                 errors are relative. Of tolerance: the largest share of what its table allows, relative or absolute, that an error \
+                 uses; up to 100 % agrees. Tolerances and sources stand in fixtures/published and fixtures/SOURCES.md.";
     section.blocks.push(Block::Paragraph(Text::from(words)));
     Page { sections: vec![section] }
+}
+
+/// A share of the tolerance, in per cent.
+fn share_used(strain: f64) -> String {
+    match strain {
+        0.0 => "0 %".to_owned(),
+        strain if strain < 0.01 => "< 1 %".to_owned(),
+        strain => format!("{:.0} %", (100.0 * strain).ceil()),
+    }
 }
 
 /// What is wrong with a table that disagrees.

@@ -181,6 +181,11 @@ pub fn catalogue() -> impl Iterator<Item = &'static Code> + Clone {
 /// The code of a number or name, in capitals or not; the error says which was probably meant.
 pub fn find_code(text: &str) -> Result<&'static Code, String> {
     let is = |code: &&Code| code.id.eq_ignore_ascii_case(text) || code.name.eq_ignore_ascii_case(text);
+    let digits = text.trim_start_matches(['F', 'f']);
+    let full = digits.parse::<u16>().map(|number| format!("F{number:03}")).unwrap_or_default();
+    if let Some(code) = catalogue().find(|code| !is(code) && code.id == full) {
+        return Err(format!("Did you mean `{}`?", code.id));
+    }
     catalogue().find(is).ok_or_else(|| match nearest(text, catalogue().map(|code| code.name)) {
         near if near.starts_with("did you mean") => near.replacen('d', "D", 1),
         _ => containing(&text.to_lowercase()),
@@ -199,6 +204,15 @@ fn containing(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_number_without_its_zeros_finds_its_code() {
+        for text in ["F22", "22", "F0022"] {
+            let told = find_code(text).map(|code| code.id);
+            assert_eq!(told, Err("Did you mean `F022`?".to_owned()), "{text}");
+        }
+        assert_eq!(find_code("f022").map(|code| code.id), Ok("F022"));
+    }
 
     #[test]
     fn codes_and_names_are_unique_and_in_order() {

@@ -8,6 +8,9 @@ use super::{count, declare, declared, minutes, positive};
 use crate::diagnose::{Findings, code};
 use crate::model::{Agent, Interference, Named, Study, Tube};
 
+/// A relative standard deviation in the place of one that cannot be read.
+const IN_PLACE_OF_A_FAULT: f64 = 0.1;
+
 /// `tubes:`.
 pub fn tubes(top: &Map, study: &mut Study, findings: &Findings) {
     let example = "tubes: {NH3-M: {agent: ammonia, marks: [5, 10, 20, 50, 100], unit: ppm, strokes: 1, stroke_time: 1 min}}";
@@ -39,7 +42,10 @@ fn tube(node: &Node, agents: &Named<Agent>, findings: &Findings) -> Option<Tube>
         other_strokes: other_strokes(&map, findings),
         stroke_volume_ml: measure(&map, "stroke_volume", &VOLUME, findings).unwrap_or(100.0),
         stroke_time: minutes(&map, "stroke_time", findings),
-        relative_sd: measure(&map, "relative_sd", &SHARE, findings),
+        // One at fault is an error; the checks go on as if it were told.
+        relative_sd: map
+            .get("relative_sd")
+            .map(|_| measure(&map, "relative_sd", &SHARE, findings).unwrap_or(IN_PLACE_OF_A_FAULT)),
         temperature: factors(&map, "temperature", &TEMPERATURE, findings),
         humidity: factors(&map, "humidity", &HUMIDITY, findings),
         pressure_proportional: map

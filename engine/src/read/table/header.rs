@@ -48,7 +48,7 @@ pub fn columns(
         let message = format!("the first line of {name} has {} columns", header.len());
         let help = format!(
             "no table of a study has more than {MOST_COLUMNS}; begin it with a header line: {}",
-            needed(columns).collect::<Vec<_>>().join(",")
+            self::line(columns)
         );
         findings.report(&code::UNKNOWN_FORMAT, Span::Cell { file, line, field: None }, message, help);
         return None;
@@ -134,7 +134,7 @@ fn report_missing(
     let (word, help) = match others.len() {
         0 => return,
         1 => ("column", format!("every row needs: {}", all.join(", "))),
-        n if n == all.len() => ("columns", format!("begin the table with a header line: {}", all.join(","))),
+        n if n == all.len() => ("columns", format!("begin the table with a header line: {}", line(columns))),
         _ => ("columns", format!("every row needs: {}", all.join(", "))),
     };
     findings.report(
@@ -143,6 +143,12 @@ fn report_missing(
         format!("{name} has no {word} {}", others.join(", ")),
         help,
     );
+}
+
+/// A header line that makes a table: the columns that every row needs, and of a diary how it is mostly told.
+pub fn line(columns: &[Field]) -> String {
+    let is_diary = columns.iter().any(|column| column.name == Column::Minutes.name());
+    if is_diary { "worker,start,end,task".to_owned() } else { needed(columns).collect::<Vec<_>>().join(",") }
 }
 
 /// The names of the columns that every row needs.

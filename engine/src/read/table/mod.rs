@@ -55,8 +55,7 @@ impl Table {
     /// Matches a grid to the columns wanted; `None` with findings where it cannot be.
     fn of(grid: Grid, wanted: &Wanted, findings: &Findings) -> Option<Table> {
         let Some(((line, header), _)) = grid.rows.split_first() else {
-            let needed: Vec<&str> = header::needed(wanted.columns).collect();
-            let help = format!("begin it with a header line: {}", needed.join(","));
+            let help = format!("begin it with a header line: {}", header::line(wanted.columns));
             findings.report(
                 &code::TABLE_EMPTY,
                 Span::File(grid.file),
