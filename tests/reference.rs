@@ -65,6 +65,10 @@ fn every_key_and_every_column_that_comes_out_is_told_on_the_page_of_the_results(
             found.extend(text.lines().next().unwrap_or("").split(',').map(str::to_owned));
         }
     }
+    let plan = ["plan", "fixtures/studies/composting-hall", "--seed", "1", "--format", "json"];
+    let plan = plan
+        .map(|word| if word.contains('/') { root().join(word).display().to_string() } else { word.into() });
+    keys_of(&serde_json::from_str(&fullshift(&plan).out).unwrap(), &mut found);
     let parts = ["second_opinion_", "posterior_", "workers_", "drivers_", "to_settle_", "rule_"];
     let is_told = |name: &String| {
         let ends = ["_low", "_high", "_not_given", ""];
