@@ -112,7 +112,7 @@ fn row(telling: &Telling<'_>, pair: &Pair<'_>, shift: &ShiftResult) -> Vec<Text>
 /// When a shift began and ended, and its length; a diary by minutes tells no end.
 fn shift_time(telling: &Telling<'_>, shift: &ShiftResult) -> String {
     let begun = telling.language.moment(&shift.start);
-    let length = telling.minutes(shift.minutes);
+    let length = telling.minutes(shift.minutes).replace(' ', "\u{a0}");
     match shift.end.as_deref().and_then(|end| end.split_once(' ')) {
         Some((_, ended)) => format!("{begun}–{ended}, {length}"),
         None => format!("{begun}, {length}"),
