@@ -1,6 +1,7 @@
 //! The notation of a stain: `12`, `10..15`, `<5`, `>100`, `8/14`.
 
 use super::number::{Comma, NotANumber, number};
+use super::quantity::concentration_unit;
 use crate::model::Stain;
 
 /// What is wrong with a stain.
@@ -18,6 +19,9 @@ pub fn stain(text: &str, comma: Comma) -> Result<Stain, Complaint> {
     // Nearly every stain is a number alone.
     if let Some(value) = number(text, comma).ok().filter(|value| value.is_sign_positive()) {
         return Ok(Stain::At(value));
+    }
+    if let Some(words) = meant_otherwise(text, comma) {
+        return Err(Complaint::Form(words));
     }
     if let Some(rest) = text.strip_prefix('<') {
         return Ok(Stain::Below(mark(rest, comma)?));
@@ -42,21 +46,23 @@ pub fn stain(text: &str, comma: Comma) -> Result<Stain, Complaint> {
             _ => Err(Complaint::Form("a slanted stain is written with its shortest point first".to_owned())),
         };
     }
-    let at = mark(text, comma).map(Stain::At);
-    at.map_err(|complaint| meant_otherwise(text, comma).map_or(complaint, Complaint::Form))
+    mark(text, comma).map(Stain::At)
 }
+
+/// What people write between two marks.
+const BETWEEN: [&str; 4] = ["-", "\u{2013}", " to ", " bis "];
 
 /// What a slip that is often made was meant to be: `12-15`, `18 ppm`.
 fn meant_otherwise(text: &str, comma: Comma) -> Option<String> {
     let is_number = |part: &str| number(part.trim(), comma).is_ok_and(|value| value >= 0.0);
-    if let Some((low, high)) =
-        text.split_once(['-', '\u{2013}']).filter(|(low, high)| is_number(low) && is_number(high))
-    {
+    let parted =
+        |between: &str| text.split_once(between).filter(|(low, high)| is_number(low) && is_number(high));
+    if let Some((low, high)) = BETWEEN.iter().find_map(|between| parted(between)) {
         return Some(format!("between two marks `{text}` is written {}..{}", low.trim(), high.trim()));
     }
-    let (value, unit) = text.split_once(' ')?;
-    let is_unit = !unit.is_empty() && unit.starts_with(char::is_alphabetic);
-    (is_number(value) && is_unit)
+    let unit = text.find(|c: char| c.is_alphabetic() || c == '\u{b5}').map(|at| &text[at..])?;
+    concentration_unit(unit)
+        .is_ok()
         .then(|| format!("`{text}`: the unit is that of the tube's scale and is left out here"))
 }
 
@@ -102,6 +108,12 @@ mod tests {
         };
         assert_eq!(told("12-15"), "between two marks `12-15` is written 12..15");
         assert_eq!(told("18 ppm"), "`18 ppm`: the unit is that of the tube's scale and is left out here");
+        assert_eq!(told("10 bis 20"), "between two marks `10 bis 20` is written 10..20");
+        for text in ["12 mg/m3", "<5 ppm", "10..15ppm"] {
+            let words = format!("`{text}`: the unit is that of the tube's scale and is left out here");
+            assert_eq!(told(text), words);
+        }
+        assert_eq!(told("18 blue"), "`18 blue` is not a number");
         assert_eq!(told("-3"), "a stain cannot be negative");
         assert_eq!(told("3-"), "`3-` is not a number");
     }

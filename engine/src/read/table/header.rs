@@ -133,6 +133,15 @@ fn report_missing(
     let all: Vec<&str> = needed(columns).collect();
     let (word, help) = match others.len() {
         0 => return,
+        n if n < all.len() && !extra.is_empty() => {
+            let heading = shortened(extra[0].1);
+            let help = format!(
+                "every row needs: {}; is it under another heading, as `{heading}`? then say so in study.yaml under `columns`, as {{{}: {heading}}}",
+                all.join(", "),
+                others[0].trim_matches('`')
+            );
+            (if n == 1 { "column" } else { "columns" }, help)
+        }
         1 => ("column", format!("every row needs: {}", all.join(", "))),
         n if n == all.len() => ("columns", format!("begin the table with a header line: {}", line(columns))),
         _ => ("columns", format!("every row needs: {}", all.join(", "))),
