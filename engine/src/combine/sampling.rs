@@ -110,7 +110,9 @@ fn strata(tasks: &[TaskExposure], divisor: f64, concentrations: &[Concentration]
     for (stratum, task) in strata.iter_mut().zip(tasks) {
         if let (Stratum::Bounded { high, .. }, true) = (stratum, is_below_throughout(task, concentrations)) {
             // The marks bound the readings and not the mean, of which the readings are few.
-            let mean = mean_of_all_below(*high, task.readings.len(), spread, CONFIDENCE);
+            let marks = task.readings.iter().map(|&i| concentrations[i].interval.high());
+            let mark = marks.fold(0.0, f64::max);
+            let mean = mean_of_all_below(mark, task.readings.len(), spread, CONFIDENCE);
             *high = high.max(mean.unwrap_or(f64::INFINITY));
         }
     }
