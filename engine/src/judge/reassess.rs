@@ -16,10 +16,14 @@ pub fn reassess(
     if kind != LimitKind::Twa {
         return Figure::not_given("a re-assessment is proposed by the TWA alone");
     }
-    if verdicts.iter().any(|v| v.verdict == Verdict::Above) {
+    let verdict = |wanted| verdicts.iter().any(|v| v.verdict == wanted);
+    if verdict(Verdict::Above) {
         return Figure::not_given(
             "a rule finds the group above its limit: lower the exposure first, then assess it anew",
         );
+    }
+    if verdict(Verdict::Undecided) || !(verdicts.is_empty() || verdict(Verdict::Below)) {
+        return Figure::not_given("not every rule finds the group below its limit: settle that first");
     }
     let gm = match gm {
         Some(Figure::Given(estimate)) => estimate.value,

@@ -213,6 +213,8 @@ pub(super) const REASONS: &[Pair] = &[
     ("a re-assessment is proposed by the TWA alone", "eine erneute Beurteilung wird nur nach dem Schichtmittelwert vorgeschlagen"),
     ("a rule finds the group above its limit: lower the exposure first, then assess it anew",
      "eine Regel findet die Gruppe über ihrem Grenzwert: zuerst die Exposition senken, dann neu beurteilen"),
+    ("not every rule finds the group below its limit: settle that first",
+     "nicht jede Regel findet die Gruppe unter ihrem Grenzwert: das zuerst klären"),
     ("the rule of re-assessment has no step for it", "die Regel zur erneuten Beurteilung hat dafür keine Stufe"),
     ("the profile's estimates are taken as true; how far they may be off is in their own limits",
      "die Schätzwerte des Profils gelten als wahr; wie weit sie abweichen können, steht in ihren eigenen Grenzen"),
