@@ -1,7 +1,7 @@
 //! What `study.yaml` declares must fit together.
 
 use crate::diagnose::{Findings, Span, code, nearest};
-use crate::model::{Agent, Group, Limit, LimitKind, Ref, Study, brief};
+use crate::model::{Agent, Group, Limit, LimitKind, Named, Ref, Study, brief};
 use std::collections::HashMap;
 
 /// Checks rules, molar masses and limits.
@@ -11,6 +11,9 @@ pub fn check(study: &Study, rules: &[&'static str], findings: &Findings) {
     limits_below_the_twa_limit(study, findings);
     limits_without_source(study, findings);
     unlikely_scatter(study, findings);
+    for (what, names) in declared_names(study) {
+        names_alike(what, &names, findings);
+    }
     if !study.faulty.limits {
         agents_without_limits(study, findings);
         mixtures_without_limits(study, findings);
@@ -75,6 +78,34 @@ fn limits_without_source(study: &Study, findings: &Findings) {
         let message = "a limit does not say where it was taken from";
         let help = "add its source, as source: national list, edition of 2027";
         findings.report_at(&code::LIMIT_WITHOUT_SOURCE, spans, message, help);
+    }
+}
+
+/// What is declared, each kind with its names and their places.
+fn declared_names(study: &Study) -> [(&'static str, Vec<(&str, Span)>); 6] {
+    fn of<T>(list: &Named<T>) -> Vec<(&str, Span)> {
+        list.iter().map(|(at, name, _)| (name, list.span(at))).collect()
+    }
+    [
+        ("agents", of(&study.agents)),
+        ("tubes", of(&study.tubes)),
+        ("pumps", of(&study.pumps)),
+        ("tasks", of(&study.tasks)),
+        ("groups", of(&study.groups)),
+        ("workers", of(&study.workers)),
+    ]
+}
+
+/// Names that differ in capitals only are two for the program and one for whoever wrote them.
+fn names_alike(what: &str, names: &[(&str, Span)], findings: &Findings) {
+    let mut seen: HashMap<String, (&str, Span)> = HashMap::with_capacity(names.len());
+    for &(name, span) in names {
+        if let Some((first, before)) = seen.insert(name.to_lowercase(), (name, span)) {
+            let message =
+                format!("the {what} `{first}` and `{name}` differ in capitals only, and count as two");
+            let help = "write the name in one way everywhere; two that are meant need names that a reader can tell apart";
+            findings.report_at(&code::NAMES_ALIKE, vec![span, before], message, help);
+        }
     }
 }
 

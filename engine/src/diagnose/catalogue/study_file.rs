@@ -1,4 +1,4 @@
-//! F201 to F212: `study.yaml`.
+//! F201 to F213: `study.yaml`.
 
 super::family! {
     "The study file"
@@ -75,4 +75,10 @@ super::family! {
         example "study.yaml   tubes: {NH3-M: {relative_sd: 0.1 %}}   (for 10 %)"
         remedy "Compare it with the tube sheet. Most detector tubes lie between 5 % and 25 %."
         source "Common practice, no source.";
+    NAMES_ALIKE "F213" "names-alike" Warning Undecidable
+        what "Two names of one kind differ in capitals only."
+        why "They count as two: one worker's shift falls into two halves, each with part of the tubes and of the time, and both with a wrong TWA."
+        example "study.yaml   groups: {hall-operators: {workers: [W1, w1], agents: [ammonia]}}"
+        remedy "Write the name in one way in every file. Two that are meant need names that a reader can tell apart."
+        source "Our own rule.";
 }
