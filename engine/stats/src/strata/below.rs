@@ -1,5 +1,6 @@
 //! How high the mean of a stratum may be of which every reading lay below the first mark.
 
+use crate::complete::check_confidence;
 use crate::special::normal;
 use crate::{Error, Result};
 
@@ -28,8 +29,8 @@ pub fn mean_of_all_below(mark: f64, n: usize, sd_ln: f64, confidence: f64) -> Re
         () if !(sd_ln >= 0.0 && sd_ln.is_finite()) => {
             outside("standard deviation", sd_ln, "0 or above, finite")
         }
-        () if !(confidence > 0.0 && confidence < 1.0) => outside("confidence", confidence, "between 0 and 1"),
         () => {
+            check_confidence(confidence)?;
             let z = normal::quantile((1.0 - confidence).powf(1.0 / n as f64))?;
             Ok(mark * (0.5 * sd_ln * sd_ln - sd_ln * z).exp())
         }
