@@ -176,3 +176,15 @@ fn where_no_distribution_fits_shifts_are_counted() {
         }
     }
 }
+
+/// The program's prior reaches to a thousand times the limit, 10 ppm here: two tubes of 500 ppm lie off it, and it would decide.
+#[test]
+fn one_shift_off_the_region_of_the_prior_has_no_chance_under_it() {
+    let diary = [row("W1", "a", "06:00", "14:00")];
+    let told = ["W1 a 07:00 1 500", "W1 a 11:00 1 500"];
+    let posterior = assessed("0.01 ppm", "{a: {}}", &diary, &tubes(&told))["groups"][0]["posterior"].clone();
+    for figure in ["gm", "p95_above_limit"] {
+        let reason = posterior[figure]["not_given"].as_str().unwrap_or_default();
+        assert!(reason.contains("outside the region of the prior"), "{posterior}");
+    }
+}
