@@ -90,6 +90,8 @@ fn windows_of_few_tubes_show_no_group_below() {
     let because = found["because"].as_str().unwrap();
     assert!(because.contains("in 3 of 3 shifts no window holds three tubes"), "{because}");
     assert!(found["to_settle"].as_str().unwrap().contains("measured in full"), "{found}");
+    let screened = |tubes: &[(&str, &str, f64)]| assessed(&diary, tubes)["groups"][0]["screened"].clone();
+    assert_eq!(screened(&one), 3);
     let mut many = Vec::new();
     for (who, from) in [("W1", 8), ("W2", 9), ("W3", 10)] {
         for minute in [0, 5, 10] {
@@ -98,6 +100,7 @@ fn windows_of_few_tubes_show_no_group_below() {
     }
     let many: Vec<(&str, &str, f64)> = many.iter().map(|(who, when, x)| (*who, when.as_str(), *x)).collect();
     assert_eq!(verdict(&many)["verdict"], "below");
+    assert_eq!(screened(&many), 0);
 }
 
 /// Tubes past the last mark of 1000 over a quarter of an hour: it is at least that high, wherever else their last minute reaches into.

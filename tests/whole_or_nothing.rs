@@ -148,9 +148,9 @@ fn kill(line: Line) {
     let kills = std::env::var("FULLSHIFT_KILLS").ok().and_then(|n| n.parse().ok()).unwrap_or(KILLS);
     let (mut fractions, mut killed, mut amid) = (Fractions(0x5EED_2027), 0, 0);
     let [mut whole_run, mut whole_writing] = job.lasts();
-    // A busy machine may let none of them be caught while it writes; then more are killed.
+    // On a machine that is now busy and now not the runs may end before they are killed, or none be caught while it writes; then more are tried.
     for at in 0..4 * kills {
-        if at >= kills && amid > 0 {
+        if at >= kills && amid > 0 && killed * 3 >= kills {
             break;
         }
         let out = tempfile::tempdir().unwrap();

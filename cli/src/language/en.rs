@@ -85,6 +85,7 @@ pub(super) static ENGLISH: Language = Language {
         the_exposure: "the exposure",
         the_highest_reading: "the highest reading of a shift",
         ceiling_none_above: "No reading lay above it; between the readings nothing is known.",
+        screened_words: "In {few} of {shifts} shifts no window holds three tubes, which is screening only.",
         ceiling_between: "Between the readings nothing is known.",
         verdict_by_rule: "{verdict} by {rule}",
         verdict_without: "Without the qualified readings it would read: {each}.",

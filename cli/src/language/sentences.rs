@@ -39,6 +39,7 @@ sentences! {
     the_highest_reading
     ceiling_none_above
     ceiling_between
+    screened_words
     verdict_by_rule
     verdict_without
     glance_without

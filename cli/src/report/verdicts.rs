@@ -12,7 +12,9 @@ pub(super) fn sections(telling: &Telling<'_>) -> Vec<Section> {
     let say = telling.say();
     let mut section = Section::placed(0, "verdicts", say.verdicts);
     for group in &telling.assessment.groups {
-        let mut told = sentence(telling, group).append(between_readings(telling, group));
+        let mut told = sentence(telling, group)
+            .append(between_readings(telling, group))
+            .append(screened(telling, group));
         told = told.append(without::beside_verdict(telling, group)).append(figures(telling, group));
         if group.not_one_group.is_some() {
             told = told.then(" ").and(Tone::Open, say.not_one_group);
@@ -75,6 +77,15 @@ fn sentence(telling: &Telling<'_>, group: &GroupResult) -> Text {
             ("each", each),
         ],
     )
+}
+
+/// How many of the shifts behind a short-term verdict were screened and not measured.
+fn screened(telling: &Telling<'_>, group: &GroupResult) -> Text {
+    if group.screened == 0 {
+        return Text::default();
+    }
+    let gaps = [("few", group.screened.to_string().into()), ("shifts", group.n.to_string().into())];
+    Text::from(" ").append(telling.fill(telling.say().screened_words, &gaps))
 }
 
 /// What a ceiling leaves unknown: readings are moments, and the verdict speaks of them alone.

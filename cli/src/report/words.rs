@@ -344,6 +344,7 @@ impl Walk<'_> {
             censored: _,
             left_out,
             raised,
+            screened: _,
             profile,
             fit,
             second_opinion,

@@ -164,6 +164,7 @@ fn group(kind: LimitKind, limit: f64, n: usize) -> GroupResult {
         censored: 0,
         left_out: Vec::new(),
         raised: Vec::new(),
+        screened: 0,
         profile: vec![
             ("gm", ppm(9.87)),
             ("gsd", Figure::without_interval(1.62, "", "", "")),

@@ -48,7 +48,7 @@ pub fn sampled_figure(
         SamplingBasis::Measurement => return measured_figure(value, sampling, unit, what),
     }
     let method = format!("{what}; Land's limits at an effective sample size");
-    // A middle of ranges can lie outside limits that know nothing of their middle.
+    // Limits that leave the value out are not given; what is left is rounding.
     let (low, high) = (sampling.lower.min(value), sampling.upper.max(value));
     let useful = high <= USELESS * value;
     let reason = (!useful).then(|| match high < BEYOND_ANY_AIR {

@@ -99,6 +99,7 @@ fn result(found: &Found, profile: &GroupProfile) -> GroupResult {
         censored: profile.censored,
         left_out: left_out::of(found, profile),
         raised: raised(found, profile),
+        screened: facts.few_tubes,
         profile: profile.figures.clone(),
         fit: profile.fit.clone(),
         second_opinion: profile.second_opinion.clone(),

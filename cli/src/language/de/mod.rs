@@ -111,6 +111,7 @@ pub(super) static GERMAN: Language = Language {
         the_exposure: "die Exposition",
         the_highest_reading: "die höchste Messung einer Schicht",
         ceiling_none_above: "Keine Messung lag darüber; zwischen den Messungen ist nichts bekannt.",
+        screened_words: "In {few} von {shifts} Schichten liegen in keinem Zeitraum drei Röhrchen, was nur zur Orientierung taugt.",
         ceiling_between: "Zwischen den Messungen ist nichts bekannt.",
         verdict_by_rule: "{verdict} nach {rule}",
         verdict_without: "Ohne die eingeschränkten Messungen hieße es: {each}.",

@@ -26,6 +26,8 @@ pub struct GroupResult {
     pub left_out: Vec<LeftOut>,
     /// Shifts that stand in the profile with more than their own figure, as their limit is lowered for long work.
     pub raised: Vec<Raised>,
+    /// Shifts without a short-term window of three tubes, against a short-term limit: they are screened and not measured.
+    pub screened: usize,
     /// The figures by name, in the order in which they are printed.
     #[serde(serialize_with = "by_name")]
     pub profile: Vec<(&'static str, Figure)>,
